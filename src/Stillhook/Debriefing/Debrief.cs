@@ -83,8 +83,20 @@ public sealed record SwingTrace
     /// <summary>North offset with trail and lean taken off, m.</summary>
     public required double[] ShownNorthM { get; init; }
 
-    /// <summary>Standard error of one component of the offset, m.</summary>
+    /// <summary>Standard error of one component of the offset (root mean square of east and north), m.</summary>
     public required double[] ErrorM { get; init; }
+
+    /// <summary>Standard error of the east offset, m.</summary>
+    public required double[] EastErrorM { get; init; }
+
+    /// <summary>Standard error of the north offset, m.</summary>
+    public required double[] NorthErrorM { get; init; }
+
+    /// <summary>Standard error of one component of the rate, m/s.</summary>
+    public required double[] RateErrorMs { get; init; }
+
+    /// <summary>Length from hook to the load's middle as entered, m.</summary>
+    public required double LengthM { get; init; }
 
     /// <summary>Natural frequency used, rad/s.</summary>
     public required double FrequencyRadS { get; init; }

@@ -53,6 +53,9 @@ public sealed class Track
     /// <summary>Whether heights are usable.</summary>
     public required bool HasHeight { get; init; }
 
+    /// <summary>The accepted, repaired fixes the knots were smoothed from, one a knot; null when the track was not made from fixes.</summary>
+    public TrackFixes? Fixes { get; init; }
+
     /// <summary>Number of knots.</summary>
     public int Count => TimeS.Length;
 
@@ -100,3 +103,13 @@ public sealed class Track
 
 /// <summary>Motion at one time: position (m), velocity (m/s), acceleration (m/s²) in the track's frame.</summary>
 public readonly record struct TrackPoint(double TimeS, Enu Position, Enu Velocity, Enu Acceleration);
+
+/// <summary>What was measured at the knots of a track, before smoothing, in the track's frame. A missing value is NaN.</summary>
+/// <param name="East">Position, m.</param>
+/// <param name="North">Position, m.</param>
+/// <param name="VelocityEast">From recorded speed and course, m/s; empty when the record has none.</param>
+/// <param name="VelocityNorth">From recorded speed and course, m/s; empty when the record has none.</param>
+/// <param name="PositionErrorM">Short-term standard error of one component of position, m (slow drift not counted).</param>
+/// <param name="VelocityErrorMs">Standard error of one component of velocity, m/s.</param>
+public sealed record TrackFixes(
+    double[] East, double[] North, double[] VelocityEast, double[] VelocityNorth, double PositionErrorM, double VelocityErrorMs);
