@@ -1,0 +1,1 @@
+@call "%~dp0stillhook.cmd" demo --serve %*
