@@ -2,5 +2,5 @@
 rem Builds everything and runs every test.
 cd /d "%~dp0"
 dotnet build Stillhook.slnx -c Release -v q -nologo || exit /b 1
-dotnet artifacts\bin\Stillhook.Tests\release\Stillhook.Tests.dll --no-progress %* || exit /b 1
-dotnet artifacts\bin\Stillhook.Browser\release\Stillhook.Browser.dll --no-progress %*
+dotnet artifacts\bin\Stillhook.Tests\release\Stillhook.Tests.dll -noColor %* || exit /b 1
+dotnet artifacts\bin\Stillhook.Browser\release\Stillhook.Browser.dll -noColor %*

@@ -65,7 +65,7 @@ public sealed record JobFile(string Name, DateOnly? Date, LiftSetup Setup, IRead
         {
             if (key is not ("lengthM" or "lengthFt" or "riggingM" or "riggingFt"))
                 return false;
-            Length length = key.EndsWith("Ft", StringComparison.Ordinal) ? Length.FromFeet(Number(value, key)) : Length.FromMeters(Number(value, key));
+            Length length = key.EndsWith("Ft", StringComparison.Ordinal) ? Length.FromFeet(Size(value, key)) : Length.FromMeters(Size(value, key));
             Given<Length> given = new(length, Origin.JobFile);
             setup = key.StartsWith("length", StringComparison.Ordinal) ? setup with { Line = given } : setup with { Rigging = given };
             return true;
@@ -76,8 +76,8 @@ public sealed record JobFile(string Name, DateOnly? Date, LiftSetup Setup, IRead
             switch (key)
             {
                 case "name": break;
-                case "massKg": setup = setup with { Aircraft = new(Mass.FromKilograms(Number(value, key)), Origin.JobFile) }; break;
-                case "antennaAboveHookM": setup = setup with { AntennaAboveHook = new(Length.FromMeters(Number(value, key)), Origin.JobFile) }; break;
+                case "massKg": setup = setup with { Aircraft = new(Mass.FromKilograms(Size(value, key)), Origin.JobFile) }; break;
+                case "antennaAboveHookM": setup = setup with { AntennaAboveHook = new(Length.FromMeters(Size(value, key)), Origin.JobFile) }; break;
                 default: return false;
             }
             return true;
@@ -88,10 +88,10 @@ public sealed record JobFile(string Name, DateOnly? Date, LiftSetup Setup, IRead
             switch (key)
             {
                 case "name": break;
-                case "massKg": setup = setup with { Load = new(Mass.FromKilograms(Number(value, key)), Origin.JobFile) }; break;
-                case "massLb": setup = setup with { Load = new(Mass.FromPounds(Number(value, key)), Origin.JobFile) }; break;
-                case "heightM": setup = setup with { LoadHeight = new(Length.FromMeters(Number(value, key)), Origin.JobFile) }; break;
-                case "dragAreaM2": setup = setup with { DragArea = new(Area.FromSquareMeters(Number(value, key)), Origin.JobFile) }; break;
+                case "massKg": setup = setup with { Load = new(Mass.FromKilograms(Size(value, key)), Origin.JobFile) }; break;
+                case "massLb": setup = setup with { Load = new(Mass.FromPounds(Size(value, key)), Origin.JobFile) }; break;
+                case "heightM": setup = setup with { LoadHeight = new(Length.FromMeters(Size(value, key)), Origin.JobFile) }; break;
+                case "dragAreaM2": setup = setup with { DragArea = new(Area.FromSquareMeters(Size(value, key)), Origin.JobFile) }; break;
                 default: return false;
             }
             return true;
@@ -104,13 +104,13 @@ public sealed record JobFile(string Name, DateOnly? Date, LiftSetup Setup, IRead
             {
                 switch (key)
                 {
-                    case "fromDeg": from = Number(value, key); break;
-                    case "speedKt": speedKt = Number(value, key); break;
+                    case "fromDeg": from = Size(value, key); break;
+                    case "speedKt": speedKt = Size(value, key); break;
                     default: return false;
                 }
                 return true;
             });
-            setup = setup with { Wind = new Given<Wind>(new(from, Speed.FromKnots(speedKt)), Origin.JobFile) };
+            setup = setup with { Wind = new Given<Wind>(new(from % 360, Speed.FromKnots(speedKt)), Origin.JobFile) };
         }
 
         private void Sites(JsonElement sites)
@@ -207,7 +207,10 @@ public sealed record JobFile(string Name, DateOnly? Date, LiftSetup Setup, IRead
                 return true;
             });
             if (double.IsNaN(distance + heightFt + speedKt + sink))
+            {
                 Report("job-gate-incomplete", "A gate needs four figures.", "Give distanceM, heightAboveTargetFt, groundSpeedKt and sinkFtPerMin.");
+                return new(0, 0, 0, 0);
+            }
             return new(distance, Length.FromFeet(heightFt).Meters, Speed.FromKnots(speedKt).MetersPerSecond, Speed.FromFeetPerMinute(sink).MetersPerSecond);
         }
 
@@ -238,6 +241,17 @@ public sealed record JobFile(string Name, DateOnly? Date, LiftSetup Setup, IRead
                 return number;
             Report("job-not-number", $"{key}: found {Describe(value)}.", "Write a number without quotes, with a decimal point; the unit is in the key.");
             return double.NaN;
+        }
+
+        /// <summary>A number at or above zero; zero, with an error reported, when it isn't one.</summary>
+        private double Size(JsonElement value, string key)
+        {
+            double number = Number(value, key);
+            if (number >= 0)
+                return number;
+            if (number < 0)
+                Report("job-negative", $"{key}: {value.GetRawText()} is below zero.", "Write a size of zero or more.");
+            return 0;
         }
 
         private double Within(JsonElement value, string key, double limit)
