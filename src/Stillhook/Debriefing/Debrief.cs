@@ -47,7 +47,32 @@ public sealed record Debrief
 /// <param name="CannotJudge">Measures that cannot be judged and why, in plain words.</param>
 public sealed record QualityVerdict(
     double MedianStepS, double DurationS, int GapCount, double PositionNoiseM, double AltitudeNoiseM, double AltitudeStepM,
-    bool HasSpeed, bool HasLoadCell, IReadOnlyList<string> CanJudge, IReadOnlyList<string> CannotJudge);
+    bool HasSpeed, bool HasLoadCell, IReadOnlyList<string> CanJudge, IReadOnlyList<string> CannotJudge)
+{
+    /// <summary>Rotations can be found.</summary>
+    public bool CanJudgeRotations { get; init; } = true;
+
+    /// <summary>Times of lift-off, stop and contact, and what follows from them (hover time), can be judged.</summary>
+    public bool CanJudgeTimes { get; init; } = true;
+
+    /// <summary>Heights over the target and the glide can be judged.</summary>
+    public bool CanJudgeHeights { get; init; } = true;
+
+    /// <summary>Sink at set-down can be judged.</summary>
+    public bool CanJudgeSink { get; init; } = true;
+
+    /// <summary>Places and distances can be judged.</summary>
+    public bool CanJudgePlaces { get; init; } = true;
+
+    /// <summary>Swing can be judged.</summary>
+    public bool CanJudgeSwing { get; init; } = true;
+
+    /// <summary>Step in which position was recorded, m; 0 when none shows.</summary>
+    public double PositionStepM { get; init; }
+
+    /// <summary>Short-term noise of the recorded speed, m/s (1 sigma, one component); NaN when the record has none.</summary>
+    public double VelocityNoiseMs { get; init; } = double.NaN;
+}
 
 /// <summary>A site, known from the job or found by clustering.</summary>
 public sealed record FoundSite(string Name, SiteUse Use, Enu PositionEnu, int Visits, bool Known);
