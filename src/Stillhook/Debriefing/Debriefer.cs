@@ -1,0 +1,53 @@
+using Stillhook.Recording;
+
+namespace Stillhook.Debriefing;
+
+/// <summary>From a flight record to its rotations, each delivery measured. Read this first: one call a step.</summary>
+public static class Debriefer
+{
+    /// <summary>Finds and measures the rotations of a smoothed track.</summary>
+    /// <param name="record">The record, for its load cell, torque and release channels and its name.</param>
+    /// <param name="track">The smoothed motion of the hook.</param>
+    /// <param name="quality">What the record is good for.</param>
+    /// <param name="setup">What the crew said.</param>
+    /// <param name="settings">Thresholds; null for the defaults.</param>
+    /// <param name="cancellation">Ends the work early with an exception.</param>
+    public static Debrief FromTrack(FlightRecord record, Track track, QualityVerdict quality, LiftSetup setup, DebriefSettings? settings = null, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(record);
+        ArgumentNullException.ThrowIfNull(track);
+        ArgumentNullException.ThrowIfNull(quality);
+        ArgumentNullException.ThrowIfNull(setup);
+        settings ??= DebriefSettings.Default;
+
+        FoundRotations found = RotationFinder.Find(track, record, setup, settings);
+        var swings = new Dictionary<int, SwingTrace>();
+        var rotations = new List<Rotation>();
+        foreach (RotationDraft draft in found.Drafts)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            rotations.Add(DeliveryMeasurer.Measure(rotations.Count + 1, draft, track, setup, null, settings));
+        }
+        return new Debrief
+        {
+            RecordName = record.Name,
+            Setup = setup,
+            Quality = quality,
+            Track = track,
+            Sites = found.Sites,
+            Rotations = FaultRules.Name(WithCycleTimes(rotations), setup, settings.Faults),
+            Swings = swings,
+            NoRotationsBecause = found.NoneBecause,
+        };
+    }
+
+    private static List<Rotation> WithCycleTimes(List<Rotation> rotations)
+    {
+        for (int i = 0; i + 1 < rotations.Count; i++)
+        {
+            double? cycle = rotations[i + 1].PickupTimeS - rotations[i].PickupTimeS;
+            rotations[i] = rotations[i] with { Delivery = rotations[i].Delivery! with { CycleTimeS = cycle } };
+        }
+        return rotations;
+    }
+}
