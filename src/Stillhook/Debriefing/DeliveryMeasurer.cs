@@ -184,22 +184,23 @@ internal static class DeliveryMeasurer
     private static int GoArounds(RotationPath path, double[] d, bool hasHeight)
     {
         int count = 0;
-        double closest = double.PositiveInfinity, low = double.PositiveInfinity, furthest = d[0];
+        bool inside = false;
+        double closest = 0, low = 0;
         for (int i = 0; i < d.Length; i++)
         {
-            if (d[i] < GoAroundNearM && furthest > GoAroundNearM + GoAroundAwayM && d[i] < closest)
-                closest = d[i];
-            furthest = Math.Max(furthest, d[i]);
-            if (double.IsInfinity(closest))
+            if (!inside)
+            {
+                inside = d[i] < GoAroundNearM;
+                (closest, low) = (d[i], path.Height[i]);
                 continue;
+            }
+            closest = Math.Min(closest, d[i]);
             low = Math.Min(low, path.Height[i]);
             bool climbed = !hasHeight || path.Height[i] > low + GoAroundClimbM;
-            if (d[i] > closest + GoAroundAwayM && climbed)
+            if (d[i] > Math.Max(GoAroundNearM, closest + GoAroundAwayM) && climbed)
             {
                 count++;
-                (closest, low, furthest) = (double.PositiveInfinity, double.PositiveInfinity, d[i]);
-                // The next approach counts from here on.
-                furthest = Math.Max(furthest, GoAroundNearM + GoAroundAwayM + 1);
+                inside = false;
             }
         }
         return count;

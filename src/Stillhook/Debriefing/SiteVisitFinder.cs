@@ -201,9 +201,11 @@ internal static class SiteVisitFinder
             if (path.Speed[end] > 1)
                 continue;
             var beside = visits.Where(v => (v.Place - path.Position(end)).Horizontal < 200).ToList();
-            var atGround = beside.Where(v => v.Place.Up < path.Height[end] + step).ToList();
-            if (atGround.Count * 2 <= beside.Count)
-                atGround.ForEach(v => v.Landing = true);
+            double hover = Median([.. beside.Where(v => !v.Landing).Select(v => v.Place.Up)]);
+            if (hover - path.Height[end] < step)
+                continue;
+            foreach (SiteVisit v in beside)
+                v.Landing |= v.Place.Up < (hover + path.Height[end]) / 2;
         }
     }
 

@@ -40,6 +40,12 @@ internal sealed class HandMadeDay
     {
         Enu over = place + new Enu(0, 0, heightM);
         Enu way = new(over.East - here.East, over.North - here.North, 0);
+        if (way.Horizontal < cruiseMs * (accelerateS + slowS) / 2)
+        {
+            Add(6, here with { Up = Math.Max(here.Up + 1, over.Up) }, default); // Too near to build up speed: up, then across.
+            Add(Math.Max(6, way.Horizontal / 2), over, default);
+            return this;
+        }
         Enu course = 1 / way.Horizontal * way;
         double cruiseHeight = Math.Max(here.Up, over.Up) + 40;
         double outM = cruiseMs * accelerateS / 2, inM = cruiseMs * slowS / 2;
