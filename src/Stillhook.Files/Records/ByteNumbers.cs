@@ -1,0 +1,84 @@
+using System.Buffers.Text;
+using System.Runtime.CompilerServices;
+
+namespace Stillhook.Files.Records;
+
+/// <summary>Numbers from bytes, always with a decimal point and never with a culture.</summary>
+internal static class ByteNumbers
+{
+    private static readonly double[] s_powers = [1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22];
+
+    /// <summary>A decimal number, correctly rounded; NaN when the bytes are anything else. Spaces round it are allowed.</summary>
+    public static double ToDouble(ReadOnlySpan<byte> text)
+    {
+        int i = 0;
+        bool negative = false;
+        if (text.Length > 0 && (text[0] == '-' || text[0] == '+'))
+        {
+            negative = text[0] == '-';
+            i = 1;
+        }
+
+        ulong mantissa = 0;
+        int digits = 0, decimals = -1;
+        for (; i < text.Length; i++)
+        {
+            uint digit = unchecked((uint)(text[i] - '0'));
+            if (digit <= 9)
+            {
+                mantissa = unchecked(mantissa * 10 + digit);
+                digits++;
+            }
+            else if (text[i] == '.' && decimals < 0)
+            {
+                decimals = digits;
+            }
+            else
+            {
+                return Other(text);
+            }
+        }
+
+        if (digits == 0) return double.NaN;
+        int scale = decimals < 0 ? 0 : digits - decimals;
+        // Exact by Clinger's fast path: both numbers are exact doubles, so one division rounds once.
+        if (digits > 19 || mantissa > 1UL << 53 || scale > 22) return Other(text);
+        double value = mantissa / s_powers[scale];
+        return negative ? -value : value;
+    }
+
+    private static double Other(ReadOnlySpan<byte> text)
+    {
+        text = text.Trim(" \t\r\n"u8);
+        if (text.Length > 1 && text[0] == '+') text = text[1..];
+        return text.Length > 0 && (text[0] is (byte)'-' or (byte)'.' || char.IsAsciiDigit((char)text[0]))
+            && Utf8Parser.TryParse(text, out double value, out int used) && used == text.Length && double.IsFinite(value)
+            ? value : double.NaN;
+    }
+
+    /// <summary>An unsigned whole number of digits only; −1 for anything else (also for an empty field).</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    public static int ToDigits(ReadOnlySpan<byte> text)
+    {
+        if (text.Length is 0 or > 9) return -1;
+        int value = 0;
+        foreach (byte b in text)
+        {
+            uint digit = unchecked((uint)(b - '0'));
+            if (digit > 9) return -1;
+            value = unchecked(value * 10 + (int)digit);
+        }
+
+        return value;
+    }
+
+    /// <summary>A whole number with an optional minus; false for anything else.</summary>
+    public static bool ToSigned(ReadOnlySpan<byte> text, out int value)
+    {
+        bool negative = text.Length > 1 && text[0] == '-';
+        value = ToDigits(negative ? text[1..] : text);
+        if (value < 0) return false;
+        if (negative) value = -value;
+        return true;
+    }
+}
