@@ -17,7 +17,7 @@ public sealed record ApproachHabit
     public double DelayS { get; init; } = 1.6;
 
     /// <summary>How much of a needed change of slow-down is made by eye, 0 to 1.</summary>
-    public double EyeGain { get; init; } = 0.55;
+    public double EyeGain { get; init; } = 0.88;
 
     /// <summary>Peak over mean slow-down.</summary>
     public double PeakRatio { get; init; } = 1.5;
@@ -31,15 +31,24 @@ public sealed record ApproachHabit
     /// <summary>Reaction and engine lag after power is called for, s.</summary>
     public double PowerLagS { get; init; } = 1.5;
 
-    /// <summary>How far arrival follows the power-in height, 1 is fully.</summary>
-    public double PowerGain { get; init; } = 1;
+    /// <summary>How far arrival follows the power-in height, the rest is corrected by eye.</summary>
+    public double PowerGain { get; init; } = 0.4;
+
+    /// <summary>Speed of the last part, where a late reaction carries on without being seen, m/s.</summary>
+    public double EndSpeedMs { get; init; } = 5;
+
+    /// <summary>How much shorter the stop is for power a metre higher: thrust of a raised nose slows, m per m.</summary>
+    public double PowerSlows { get; init; } = 0.33;
+
+    /// <summary>How much further the stop is for a start a metre higher: a steeper path takes longer to slow on, m per m.</summary>
+    public double HeightCarriesOn { get; init; } = 0.25;
 }
 
 /// <summary>A small kinematic model of an approach: how the end follows from the four knobs. Only its slopes are used for advice.</summary>
 /// <remarks>
 /// Slow-down a = a₀ + k (a₁ − a₀), with a₀ = V₀² / 2(D₀ − V₀ t) of the planned approach and a₁ = V² / 2(D − V t) the one the knobs need:
-/// a pilot makes part k of a needed change by eye. Stop = V t + V²/(2a) − D. Peak = ratio · a.
-/// End sink w = r V H / D; arrival = g P − w T − w²/(2·1 m/s²) + c (H − H₀ D/D₀).
+/// a pilot makes part k of a needed change by eye. Stop = (V + v) t + V²/(2a) − D − q (P − P₀) + u (H − H₀). Peak = ratio · a.
+/// End sink w = r V H / D; arrival = g P − w T − w²/(2·1 m/s²) + c (H − H₀ D/D₀), P counted from P₀.
 /// All constants are habits (own choice, no source); docs/method/adjusting.md says what they are measured against.
 /// </remarks>
 public static class KinematicApproach
@@ -78,7 +87,9 @@ public static class KinematicApproach
     {
         double usual = Needed(plan, new ApproachHabit().DelayS);
         double decel = usual + habit.EyeGain * (Needed(p, habit.DelayS) - usual);
-        double stop = p.EntrySpeedMs * habit.DelayS + p.EntrySpeedMs * p.EntrySpeedMs / (2 * decel) - p.StartDistanceM;
+        double stop = p.EntrySpeedMs * habit.DelayS + p.EntrySpeedMs * p.EntrySpeedMs / (2 * decel) - p.StartDistanceM
+            + habit.EndSpeedMs * habit.DelayS - habit.PowerSlows * (p.PowerInHeightM - plan.PowerInHeightM)
+            + habit.HeightCarriesOn * (p.StartHeightM - plan.StartHeightM);
         double sink = habit.EndSinkRatio * p.EntrySpeedMs * p.StartHeightM / p.StartDistanceM;
         double arrival = habit.PowerGain * (p.PowerInHeightM - plan.PowerInHeightM) - sink * habit.PowerLagS - sink * sink / (2 * ArrestMs2)
             + habit.HeightCarried * (p.StartHeightM - plan.StartHeightM * p.StartDistanceM / plan.StartDistanceM);
