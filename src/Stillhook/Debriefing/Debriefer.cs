@@ -5,6 +5,30 @@ namespace Stillhook.Debriefing;
 /// <summary>From a flight record to its rotations, each delivery measured. Read this first: one call a step.</summary>
 public static class Debriefer
 {
+    /// <summary>The whole debrief of a record: track and quality, rotations, measures, swing, faults. A pure function.</summary>
+    /// <param name="record">As read; nothing filtered.</param>
+    /// <param name="setup">What the crew said; what is not given is assumed, and said to be.</param>
+    /// <param name="settings">Thresholds; null for the defaults.</param>
+    /// <param name="progress">Told the share done, 0 to 1.</param>
+    /// <param name="cancellation">Ends the work early with an exception.</param>
+    public static Debrief Debrief(FlightRecord record, LiftSetup setup, DebriefSettings? settings = null, IProgress<double>? progress = null, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(record);
+        ArgumentNullException.ThrowIfNull(setup);
+        BuiltTrack built = TrackBuilder.Build(record, setup);
+        progress?.Report(0.5);
+        cancellation.ThrowIfCancellationRequested();
+        Debrief debrief = built.Track is { } track
+            ? FromTrack(record, track, built.Quality, setup, settings, cancellation)
+            : new Debrief
+            {
+                RecordName = record.Name, Setup = setup, Quality = built.Quality,
+                NoRotationsBecause = "The record has no fixes a track could be made of.",
+            };
+        progress?.Report(1);
+        return debrief with { Findings = built.Findings };
+    }
+
     /// <summary>Finds and measures the rotations of a smoothed track.</summary>
     /// <param name="record">The record, for its load cell, torque and release channels and its name.</param>
     /// <param name="track">The smoothed motion of the hook.</param>

@@ -39,7 +39,7 @@ internal static class DeliveryMeasurer
         else
             notJudged.Add("Heights, glide, sink: the record has no usable altitude.");
         int startAt = start is { } s ? path.Index(s.TimeS) : ApproachStart.InboundFrom(d, stop);
-        (double east, double north) = Course(path, d, near);
+        (double east, double north) = Course(path, startAt, place);
 
         (double? decel, double? decelAt) = PeakSlowdown(path, d, startAt, stop);
         double past = 0, sideways = 0;
@@ -120,19 +120,11 @@ internal static class DeliveryMeasurer
         return path.Count - 1;
     }
 
-    /// <summary>Direction of travel from 100 m further out to the 40 m ring.</summary>
-    private static (double East, double North) Course(RotationPath path, double[] d, int near)
+    /// <summary>Direction from the start mark to the delivery point.</summary>
+    private static (double East, double North) Course(RotationPath path, int start, Enu place)
     {
-        int from = near;
-        while (from > 0 && d[from] < NearM + 100 && d[from - 1] > d[from] - 1)
-            from--;
-        double e = path.East[near] - path.East[from], n = path.North[near] - path.North[from];
-        double length = Math.Sqrt(e * e + n * n);
-        if (length < 5)
-        {
-            (e, n) = (path.East[^1] - path.East[0], path.North[^1] - path.North[0]);
-            length = Math.Max(1e-6, Math.Sqrt(e * e + n * n));
-        }
+        double e = place.East - path.East[start], n = place.North - path.North[start];
+        double length = Math.Max(1e-6, Math.Sqrt(e * e + n * n));
         return (e / length, n / length);
     }
 

@@ -5,8 +5,6 @@ namespace Stillhook.Debriefing;
 /// <summary>The hook's motion on an even time grid: what finding and measuring work on. Heights are above the level surface through the frame's origin.</summary>
 internal sealed class RotationPath
 {
-    private const double EarthRadiusM = 6_371_000;
-
     private RotationPath(double startS, double stepS, int count)
     {
         (StartS, StepS) = (startS, stepS);
@@ -48,7 +46,7 @@ internal sealed class RotationPath
             TrackPoint p = track.At(fromS + i * stepS);
             path.East[i] = p.Position.East;
             path.North[i] = p.Position.North;
-            path.Height[i] = p.Position.Up + (p.Position.East * p.Position.East + p.Position.North * p.Position.North) / (2 * EarthRadiusM);
+            path.Height[i] = p.Position.Up;
             path.VelocityEast[i] = p.Velocity.East;
             path.VelocityNorth[i] = p.Velocity.North;
             path.Speed[i] = p.Velocity.Horizontal;
