@@ -14,6 +14,7 @@ public static class SwingEstimator
 
     private const double AirDensity = 1.225; // kg/m³, ISA sea level; the drag area's own error is larger than the change with height
     private const int Passes = 3;
+    internal static double[] Lab = [2e-4, 0.3, 0.15, 0.01, 1];
 
     /// <summary>Estimates the swing between two times.</summary>
     /// <param name="track">Smoothed track with its fixes.</param>
@@ -168,8 +169,6 @@ public static class SwingEstimator
             UpdateLineForce();
         }
 
-        private double tiltVariance = 0.3 * 0.3;
-
         // Innovations that are larger than the stated noise say that the noise was stated too small, and the other way round.
         private static double NoiseFactor(double sum, double count) => count < 20 ? 1 : Math.Clamp(sum / count, 0.5, 4);
 
@@ -223,15 +222,16 @@ public static class SwingEstimator
                 DragRate = (dragRate[k] + dragRate[j]) / 2,
                 DragError = Middle(SwingAxisFilter.E),
                 AirSpeed = (hook[2 * k + 1] + hook[2 * j + 1]) / 2 + Middle(SwingAxisFilter.S) - w,
-                JerkDensity = options.JerkDensity,
+                JerkDensity = options.JerkDensity * Lab[4],
                 LoadDensity = LoadDensity,
                 WindDensity = 0.005,
-                BiasDensity = options.Attitude is null ? 0 : 0.01,
+                BiasDensity = options.Attitude is null ? 0 : Lab[3],
             };
         }
 
         // Own measurement on simulated gusts and motion-captured flights: 0.02 of g·√(s) in still air.
-        private const double LoadDensity = 2e-4;
+        private static double LoadDensity => Lab[0];
+        private double tiltVariance = Lab[1] * Lab[1];
 
         private void TakeFix(SwingAxisFilter axis, int k, double late, double position, double velocity, double[] normalised)
         {
@@ -272,7 +272,7 @@ public static class SwingEstimator
             double interval = (options.Attitude!.TimeS[^1] - options.Attitude.TimeS[0]) / (options.Attitude.TimeS.Length - 1);
             // Lean and thrust differ by what was not modelled, which lasts: independent only about once every third of a second per metre of √L.
             double every = Math.Max(interval, h);
-            double variance = tiltVariance * Math.Max(1, 0.15 * Math.Sqrt(length / Gravity.Standard) / every);
+            double variance = tiltVariance * Math.Max(1, Lab[2] * Math.Sqrt(length / Gravity.Standard) / every);
             normalised[4] += axis.Measure(k, g * sum / count - slope * mu, design, variance);
             normalised[5]++;
             return lean;
