@@ -112,6 +112,8 @@ internal sealed class SwingAxisFilter
         for (int i = 0; i < n; i++)
             s += design[i] * ph[i];
         double innovation = value - expected;
+        if (innovation * innovation > 9 * s) // an outlier counts as much less as it is farther out
+            s = innovation * innovation / 9;
         Span<double> gain = gains.AsSpan(updateCount * n, n);
         for (int i = 0; i < n; i++)
         {

@@ -14,7 +14,6 @@ public static class SwingEstimator
 
     private const double AirDensity = 1.225; // kg/m³, ISA sea level; the drag area's own error is larger than the change with height
     private const int Passes = 3;
-    internal static double[] Lab = [2e-4, 0.3, 0.15, 0.01, 1];
 
     /// <summary>Estimates the swing between two times.</summary>
     /// <param name="track">Smoothed track with its fixes.</param>
@@ -222,16 +221,15 @@ public static class SwingEstimator
                 DragRate = (dragRate[k] + dragRate[j]) / 2,
                 DragError = Middle(SwingAxisFilter.E),
                 AirSpeed = (hook[2 * k + 1] + hook[2 * j + 1]) / 2 + Middle(SwingAxisFilter.S) - w,
-                JerkDensity = options.JerkDensity * Lab[4],
-                LoadDensity = LoadDensity,
-                WindDensity = 0.005,
-                BiasDensity = options.Attitude is null ? 0 : Lab[3],
+                JerkDensity = options.JerkDensity,
+                LoadDensity = options.LoadDisturbance,
+                WindDensity = 0.005 * TimeScale,
+                BiasDensity = options.Attitude is null ? 0 : 0.001 / TimeScale,
             };
         }
 
-        // Own measurement on simulated gusts and motion-captured flights: 0.02 of g·√(s) in still air.
-        private static double LoadDensity => Lab[0];
-        private double tiltVariance = Lab[1] * Lab[1];
+        private double TimeScale => Math.Sqrt(length / 30);
+        private double tiltVariance = 0.3 * 0.3;
 
         private void TakeFix(SwingAxisFilter axis, int k, double late, double position, double velocity, double[] normalised)
         {
@@ -270,9 +268,9 @@ public static class SwingEstimator
             design[SwingAxisFilter.U] = -slope;
             design[SwingAxisFilter.B] = 1;
             double interval = (options.Attitude!.TimeS[^1] - options.Attitude.TimeS[0]) / (options.Attitude.TimeS.Length - 1);
-            // Lean and thrust differ by what was not modelled, which lasts: independent only about once every third of a second per metre of √L.
+            // Lean and thrust differ by what was not modelled, which lasts: independent only about once in three radians of swing.
             double every = Math.Max(interval, h);
-            double variance = tiltVariance * Math.Max(1, Lab[2] * Math.Sqrt(length / Gravity.Standard) / every);
+            double variance = tiltVariance * Math.Max(1, 3 * Math.Sqrt(length / Gravity.Standard) / every);
             normalised[4] += axis.Measure(k, g * sum / count - slope * mu, design, variance);
             normalised[5]++;
             return lean;

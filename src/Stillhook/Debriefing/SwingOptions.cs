@@ -22,6 +22,9 @@ public sealed record SwingOptions
     /// aircraft on short lines need more.
     /// </summary>
     public double JerkDensity { get; init; } = 0.08;
+
+    /// <summary>Spectral density of what else shakes the load (gusts, its own turning, wash), m²/s³.</summary>
+    public double LoadDisturbance { get; init; } = 1e-3;
 }
 
 /// <summary>Which way the rotor's thrust leans, from roll, pitch and heading.</summary>

@@ -47,8 +47,7 @@ internal sealed class MotionCaptureFlight
     internal static MotionCaptureFlight Real(int number)
     {
         double[][] rows = Rows($"slung_multirotor_{number}.csv");
-        const double FrameRate = 30.15; // the columns say 30; the load's own pendulum law fits 30.1 to 30.2 (own measurement)
-        double[] time = [.. rows.Select((_, i) => i / FrameRate)];
+        double[] time = Times(rows);
         return new()
         {
             TimeS = time,
@@ -57,9 +56,65 @@ internal sealed class MotionCaptureFlight
             Up = [.. rows.Select(r => r[3])],
             Attitude = FromQuaternions(time, rows),
             LoadFromCarrierEnu = [.. rows.Select(r => new Enu(r[8] - r[1], r[9] - r[2], r[10] - r[3]))],
-            PositionErrorM = 0.002,
+            PositionErrorM = 0.01, // uneven shutter times at up to 3 m/s
             TimeScale = Math.Sqrt(10),
         };
+    }
+
+    /// <summary>
+    /// When each row was taken, s. The source gives no times and its frames come unevenly, with some lost: the carrier's own even motion
+    /// says when. Lost frames: a step at least twice the usual, not made good by its neighbours. Uneven frames: the distance along the
+    /// path from a parabola through the five frames before and after, over the speed.
+    /// </summary>
+    private static double[] Times(double[][] rows)
+    {
+        const double FrameRate = 30.15; // the columns say 30; the load's own pendulum law fits 30.1 to 30.2 (own measurement)
+        double[] time = new double[rows.Length];
+        double Step(int i) => i < 1 || i >= rows.Length ? 0 : Math.Sqrt(Math.Pow(rows[i][1] - rows[i - 1][1], 2) + Math.Pow(rows[i][2] - rows[i - 1][2], 2));
+        for (int i = 1; i < rows.Length; i++)
+        {
+            double usual = Enumerable.Range(1, 6).SelectMany(j => new[] { Step(i - j), Step(i + j) }).Order().ElementAt(6);
+            double window = Enumerable.Range(-2, 5).Sum(j => Step(i + j));
+            int lost = usual > 0.02 && Step(i) > 2 * usual ? Math.Max(0, (int)Math.Round(window / usual) - 5) : 0;
+            time[i] = time[i - 1] + (1 + lost) / FrameRate;
+        }
+        for (int round = 0; round < 3; round++)
+            time = Evened(time, rows, 0.7 / FrameRate);
+        return time;
+    }
+
+    private static double[] Evened(double[] time, double[][] rows, double most)
+    {
+        double[] evened = [.. time];
+        for (int i = 6; i < rows.Length - 6; i++)
+        {
+            (double x, double vx) = Parabola(time, rows, i, 1);
+            (double y, double vy) = Parabola(time, rows, i, 2);
+            double speed2 = vx * vx + vy * vy;
+            if (speed2 > 0.09)
+                evened[i] = time[i] + Math.Clamp(0.7 * ((rows[i][1] - x) * vx + (rows[i][2] - y) * vy) / speed2, -most, most);
+        }
+        for (int i = 1; i < evened.Length; i++)
+            evened[i] = Math.Max(evened[i], evened[i - 1] + 0.002);
+        return evened;
+    }
+
+    /// <summary>Value and slope at row i of the parabola through the rows around it, least squares.</summary>
+    private static (double Value, double Slope) Parabola(double[] time, double[][] rows, int i, int column)
+    {
+        double s1 = 0, s2 = 0, s3 = 0, s4 = 0, y0 = 0, y1 = 0, y2 = 0;
+        const int Half = 5;
+        for (int j = i - Half; j <= i + Half; j++)
+        {
+            double t = time[j] - time[i], y = rows[j][column];
+            (s1, s2, s3, s4) = (s1 + t, s2 + t * t, s3 + t * t * t, s4 + t * t * t * t);
+            (y0, y1, y2) = (y0 + y, y1 + y * t, y2 + y * t * t);
+        }
+        const double N = 2 * Half + 1;
+        double det = N * (s2 * s4 - s3 * s3) - s1 * (s1 * s4 - s3 * s2) + s2 * (s1 * s3 - s2 * s2);
+        double value = (y0 * (s2 * s4 - s3 * s3) - s1 * (y1 * s4 - s3 * y2) + s2 * (y1 * s3 - s2 * y2)) / det;
+        double slope = (N * (y1 * s4 - y2 * s3) - y0 * (s1 * s4 - s3 * s2) + s2 * (s1 * y2 - s2 * y1)) / det;
+        return (value, slope);
     }
 
     /// <summary>A flight enlarged ten times by dynamic similarity, as a satellite and attitude recorder would hold it.</summary>
@@ -160,6 +215,7 @@ internal sealed class MotionCaptureFlight
         AtRestAtStart = false,
         SetDownAtEnd = false,
         JerkDensity = 0.3 * TimeScale, // m²/s⁵; by similarity jerk² · time grows with the time scale
+        LoadDisturbance = 0.2 / TimeScale, // m²/s³; a rotor close above the load
     });
 
     /// <summary>Angle between estimated and true direction hook to load (degrees RMS), swing RMS, and share of components inside ±1.645 standard errors.</summary>
@@ -180,7 +236,7 @@ internal sealed class MotionCaptureFlight
         return (Math.Sqrt(squares / count), Math.Sqrt(swing / count), inside / count);
     }
 
-    private static (double E, double N, double ErrorE, double ErrorN) At(SwingTrace t, double time)
+    internal static (double E, double N, double ErrorE, double ErrorN) At(SwingTrace t, double time)
     {
         double x = Math.Clamp((time - t.StartTimeS) / t.StepS, 0, t.EastM.Length - 1.000001);
         int i = (int)x;
@@ -188,6 +244,38 @@ internal sealed class MotionCaptureFlight
         double Between(double[] a) => a[i] + f * (a[i + 1] - a[i]);
         return (Between(t.EastM), Between(t.NorthM), Between(t.EastErrorM), Between(t.NorthErrorM));
     }
+
+    /// <summary>
+    /// The plain way, for comparison: a spherical pendulum driven by the carrier's smoothed acceleration, 5 % damping, no attitude, the true
+    /// start given. Degrees RMS of the load direction over the whole flight.
+    /// </summary>
+    internal double PlainPendulumErrorDeg()
+    {
+        Track track = ToTrack();
+        double length = LengthM, damping = 0.1 * Math.Sqrt(Gravity.Standard / length), squares = 0;
+        Enu q = (1 / LoadFromCarrierEnu[0].Length) * LoadFromCarrierEnu[0];
+        Enu next = (1 / LoadFromCarrierEnu[5].Length) * LoadFromCarrierEnu[5];
+        Enu rate = (1 / (TimeS[5] - TimeS[0])) * (next - q);
+        for (int i = 1; i < TimeS.Length; i++)
+        {
+            double step = (TimeS[i] - TimeS[i - 1]) / 10;
+            for (int j = 0; j < 10; j++)
+            {
+                // q'' = −|q'|² q + (G − a)⊥ / L − c q', semi-implicit Euler in tenths of a frame.
+                Enu drive = (-1 / length) * (track.At(TimeS[i - 1] + (j + 0.5) * step).Acceleration + new Enu(0, 0, Gravity.Standard));
+                double along = Dot(drive, q);
+                rate += step * (drive - along * q - damping * rate);
+                rate -= Dot(rate, q) * q;
+                q += step * rate;
+                q = (1 / q.Length) * q;
+            }
+            double error = AngleDeg(q, LoadFromCarrierEnu[i]);
+            squares += error * error;
+        }
+        return Math.Sqrt(squares / TimeS.Length);
+    }
+
+    private static double Dot(Enu a, Enu b) => a.East * b.East + a.North * b.North + a.Up * b.Up;
 
     internal static double AngleDeg(Enu a, Enu b)
     {
