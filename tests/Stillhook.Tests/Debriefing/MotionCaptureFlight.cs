@@ -75,11 +75,11 @@ internal sealed class MotionCaptureFlight
         {
             double usual = Enumerable.Range(1, 6).SelectMany(j => new[] { Step(i - j), Step(i + j) }).Order().ElementAt(6);
             double window = Enumerable.Range(-2, 5).Sum(j => Step(i + j));
-            int lost = usual > 0.02 && Step(i) > 2 * usual ? Math.Max(0, (int)Math.Round(window / usual) - 5) : 0;
+            int lost = usual > 0.02 && Step(i) > 2.5 * usual ? Math.Max(0, (int)Math.Round(window / usual - 0.3) - 5) : 0;
             time[i] = time[i - 1] + (1 + lost) / FrameRate;
         }
-        for (int round = 0; round < 3; round++)
-            time = Evened(time, rows, 0.7 / FrameRate);
+        for (int round = 0; round < 6; round++)
+            time = Evened(time, rows, 1 / FrameRate);
         return time;
     }
 
