@@ -38,6 +38,9 @@ internal enum IgcCode
 
     /// <summary>Ours: hook open, 1 or 0.</summary>
     Xhk,
+
+    /// <summary>Ours: vertical speed, hundredths of a metre a second, up positive.</summary>
+    Xvs,
 }
 
 /// <summary>Where in a B or K record the extensions stand, as an I or J record lists them.</summary>

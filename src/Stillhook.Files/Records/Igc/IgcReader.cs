@@ -114,6 +114,7 @@ internal sealed class IgcReader
     {
         _record.SetGroundSpeed(_fixExtensions.Decimal(line, IgcCode.Gsp) / 3.6);
         _record.SetCourse(_fixExtensions.Decimal(line, IgcCode.Trt));
+        _record.SetClimb(_fixExtensions.Tenths(line, IgcCode.Xvs) / 10);
         TakeChannels(_fixExtensions, line, time);
     }
 
