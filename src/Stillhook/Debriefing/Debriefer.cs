@@ -47,10 +47,15 @@ public static class Debriefer
         FoundRotations found = RotationFinder.Find(track, record, setup, settings);
         var swings = new Dictionary<int, SwingTrace>();
         var rotations = new List<Rotation>();
+        var swingOptions = new SwingOptions { Attitude = SwingAttitude.From(record) };
         foreach (RotationDraft draft in found.Drafts)
         {
             cancellation.ThrowIfCancellationRequested();
-            rotations.Add(DeliveryMeasurer.Measure(rotations.Count + 1, draft, track, setup, null, settings));
+            SwingEstimate swing = SwingEstimator.Estimate(track, draft.LiftOffS, draft.ContactS, setup, swingOptions);
+            Rotation rotation = DeliveryMeasurer.Measure(rotations.Count + 1, draft, track, setup, swing.Trace, settings);
+            rotations.Add(SwingMeasures.Fill(rotation, swing, track));
+            if (swing.Trace is { } trace)
+                swings[rotation.Number] = trace;
         }
         return new Debrief
         {

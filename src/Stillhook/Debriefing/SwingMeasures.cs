@@ -11,6 +11,36 @@ public static class SwingMeasures
     private const int Possible = 96;
     private static readonly double[] normals = SpreadNormals(Possible);
 
+    /// <summary>The rotation with its swing filled in, or with the reason why there is none.</summary>
+    public static Rotation Fill(Rotation rotation, SwingEstimate estimate, Track track)
+    {
+        if (estimate.Trace is not { } trace)
+            return rotation with { NotJudged = [.. rotation.NotJudged, $"Swing: {estimate.Reason}"] };
+        if (rotation.Delivery is not { } delivery || rotation.DeliveryTimeS is not { } contact || rotation.DeliveryEnu is not { } place)
+            return rotation;
+        double? far = LastBeyond(trace, track, place, 50, contact);
+        return rotation with
+        {
+            Delivery = delivery with
+            {
+                Swing50m = far is { } at ? Envelope(trace, at) : null,
+                SwingAfterStopM = rotation.StopTimeS is { } stop ? AfterStop(trace, stop, contact) : null,
+                SwingContactM = Envelope(trace, contact),
+                SwingMaxM = Largest(trace, far ?? trace.StartTimeS, contact),
+                SwingShownM = LargestShown(trace, far ?? trace.StartTimeS, contact),
+            },
+        };
+    }
+
+    /// <summary>Last time before contact that the hook is farther than a distance from the set-down, s.</summary>
+    private static double? LastBeyond(SwingTrace trace, Track track, Physics.Earth.Enu place, double distanceM, double contactS)
+    {
+        for (double t = contactS; t > trace.StartTimeS; t -= trace.StepS)
+            if ((track.At(t).Position - place).Horizontal > distanceM)
+                return t;
+        return null;
+    }
+
     /// <summary>Envelope at a time, m; null outside the trace.</summary>
     public static Banded? Envelope(SwingTrace trace, double timeS)
     {
