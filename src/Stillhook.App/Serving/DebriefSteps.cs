@@ -1,0 +1,12 @@
+using Stillhook.Adjusting;
+using Stillhook.Debriefing;
+using Stillhook.Recording;
+
+namespace Stillhook.App.Serving;
+
+/// <summary>The two steps a page needs from the rest of the program.</summary>
+/// <param name="Read">Record bytes and file name to a record; bad content is a finding, never an exception.</param>
+/// <param name="Debrief">Record and the crew's figures to the debrief and the next approach.</param>
+public sealed record DebriefSteps(
+    Func<Stream, string, FlightRecord> Read,
+    Func<FlightRecord, LiftSetup, (Debrief Debrief, NextApproach Next)> Debrief);

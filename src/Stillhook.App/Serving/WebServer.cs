@@ -1,0 +1,90 @@
+using System.Globalization;
+using System.Net;
+using Microsoft.AspNetCore.Antiforgery;
+using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.Hosting.Server;
+using Microsoft.AspNetCore.Hosting.Server.Features;
+using Microsoft.AspNetCore.Http.Features;
+using Microsoft.AspNetCore.Server.Kestrel.Core;
+
+namespace Stillhook.App.Serving;
+
+/// <summary>Sets the pages up: loopback only, no configuration from outside, nothing fetched from elsewhere.</summary>
+public static class WebServer
+{
+    // Room for the form's own text round the file.
+    private const long FormOverheadBytes = 1 << 20;
+
+    /// <summary>Makes the server; it listens once started.</summary>
+    public static WebApplication Build(ServingOptions options)
+    {
+        // The empty builder reads no environment variable and no settings file, so nothing outside can open another address.
+        WebApplicationBuilder builder = WebApplication.CreateEmptyBuilder(new() { ApplicationName = typeof(WebServer).Assembly.GetName().Name });
+        long limit = options.UploadLimitMb * 1_000_000L + FormOverheadBytes;
+        builder.WebHost.UseKestrelCore().ConfigureKestrel(kestrel =>
+        {
+            kestrel.AddServerHeader = false;
+            kestrel.Limits.MaxRequestBodySize = limit;
+            kestrel.Listen(IPAddress.Loopback, options.Port, listen => listen.Protocols = HttpProtocols.Http1);
+        });
+        builder.Logging.AddJsonConsole().SetMinimumLevel(LogLevel.Warning)
+            // The keys only guard forms on this machine's own loopback address; that they lie unencrypted beside the store is meant.
+            .AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error)
+            // A form sent from a page older than the keys is answered in words; it is no fault of the program.
+            .AddFilter("Microsoft.AspNetCore.Antiforgery", LogLevel.None);
+        builder.Services.Configure<Microsoft.Extensions.Logging.Console.ConsoleLoggerOptions>(console => console.LogToStandardErrorThreshold = LogLevel.Trace);
+        builder.Services.AddRouting();
+        builder.Services.AddRazorComponents();
+        builder.Services.AddAntiforgery(antiforgery =>
+        {
+            antiforgery.HeaderName = "X-Form-Token";
+            antiforgery.Cookie.Name = "stillhook-form";
+            antiforgery.Cookie.SameSite = SameSiteMode.Strict;
+        });
+        builder.Services.AddDataProtection().SetApplicationName("stillhook")
+            .PersistKeysToFileSystem(new DirectoryInfo(Path.Combine(options.Store.Folder, "form-keys")));
+        builder.Services.Configure<FormOptions>(form => form.MultipartBodyLengthLimit = limit);
+        builder.Services.AddSingleton(options).AddSingleton<FlightDebriefs>();
+
+        WebApplication app = builder.Build();
+        app.Use((http, next) => Guard(http, next, limit, options.UploadLimitMb));
+        app.UseRouting();
+        app.UseAntiforgery();
+        CarriedFiles.Map(app);
+        FlightRoutes.Map(app);
+        app.MapFallback(() => PageResults.Message("Not here", "There is no such page.", "Go back to the flights.", 404));
+        return app;
+    }
+
+    /// <summary>Where a started server is to be opened, such as http://127.0.0.1:5080.</summary>
+    public static string Address(WebApplication app)
+    {
+        ArgumentNullException.ThrowIfNull(app);
+        return app.Services.GetRequiredService<IServer>().Features.Get<IServerAddressesFeature>()?.Addresses.FirstOrDefault()
+            ?? throw new InvalidOperationException("The server is not started.");
+    }
+
+    private static async Task Guard(HttpContext http, RequestDelegate next, long limit, int limitMb)
+    {
+        IHeaderDictionary headers = http.Response.Headers;
+        headers.ContentSecurityPolicy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
+        headers.XContentTypeOptions = "nosniff";
+        headers["Referrer-Policy"] = "same-origin";
+        headers["Cross-Origin-Opener-Policy"] = "same-origin";
+        headers["Cross-Origin-Resource-Policy"] = "same-origin";
+        headers["Permissions-Policy"] = "camera=(), microphone=(), geolocation=()";
+        headers.CacheControl = "no-store";
+        // A name that was made to point at this machine from outside is not this program's address.
+        if (!IsOwnHost(http.Request.Host.Host))
+        {
+            http.Response.StatusCode = StatusCodes.Status400BadRequest;
+            await http.Response.WriteAsync("Open this program by http://127.0.0.1 or http://localhost.\n");
+        }
+        else if (http.Request.ContentLength > limit)
+            await PageResults.TooLarge(http.Request.ContentLength.Value, limitMb, http.Request.Query["name"]).ExecuteAsync(http);
+        else
+            await next(http);
+    }
+
+    private static bool IsOwnHost(string host) => host is "localhost" or "127.0.0.1" or "[::1]";
+}

@@ -1,0 +1,68 @@
+using System.Globalization;
+using UnitsNet;
+
+namespace Stillhook.Files.Pictures;
+
+/// <summary>The units one person reads. Each kind of quantity has one unit on a page: distances along the ground and lengths are metres in both sets.</summary>
+public sealed class DisplayUnits
+{
+    /// <summary>Heights in ft, speeds in kt, sink in ft/min: what altimeter, airspeed and vertical speed read in most aircraft.</summary>
+    public static DisplayUnits Feet { get; } = new("ft", Length.FromMeters(1).Feet, 0, "kt", Speed.FromMetersPerSecond(1).Knots, 0, "ft/min", Speed.FromMetersPerSecond(1).FeetPerMinute, 10);
+
+    /// <summary>Heights in m, speeds in km/h, sink in m/s.</summary>
+    public static DisplayUnits Metres { get; } = new("m", 1, 0, "km/h", Speed.FromMetersPerSecond(1).KilometersPerHour, 0, "m/s", 1, 0.1);
+
+    private readonly double sinkStep;
+    private readonly int heightDecimals, speedDecimals;
+
+    private DisplayUnits(string height, double heightPerMetre, int heightDecimals, string speed, double speedPerMetreSecond, int speedDecimals, string sink, double sinkPerMetreSecond, double sinkStep)
+    {
+        (HeightUnit, HeightPerMetre, this.heightDecimals) = (height, heightPerMetre, heightDecimals);
+        (SpeedUnit, SpeedPerMetreSecond, this.speedDecimals) = (speed, speedPerMetreSecond, speedDecimals);
+        (SinkUnit, SinkPerMetreSecond, this.sinkStep) = (sink, sinkPerMetreSecond, sinkStep);
+    }
+
+    /// <summary>Symbol of heights and altitudes.</summary>
+    public string HeightUnit { get; }
+
+    /// <summary>How many <see cref="HeightUnit"/> make a metre.</summary>
+    public double HeightPerMetre { get; }
+
+    /// <summary>Symbol of speeds.</summary>
+    public string SpeedUnit { get; }
+
+    /// <summary>How many <see cref="SpeedUnit"/> make a metre a second.</summary>
+    public double SpeedPerMetreSecond { get; }
+
+    /// <summary>Symbol of sink and climb.</summary>
+    public string SinkUnit { get; }
+
+    /// <summary>How many <see cref="SinkUnit"/> make a metre a second.</summary>
+    public double SinkPerMetreSecond { get; }
+
+    /// <summary>The set by its name in an address: <c>m</c>, anything else is feet.</summary>
+    public static DisplayUnits Named(string? name) => name == "m" ? Metres : Feet;
+
+    /// <summary>Name in an address.</summary>
+    public string Name => this == Metres ? "m" : "ft";
+
+    /// <summary>A height with its unit.</summary>
+    public string Height(double metres) => Text(metres * HeightPerMetre, heightDecimals) + " " + HeightUnit;
+
+    /// <summary>A speed with its unit.</summary>
+    public string SpeedText(double metresPerSecond) => Text(metresPerSecond * SpeedPerMetreSecond, speedDecimals) + " " + SpeedUnit;
+
+    /// <summary>A sink, down positive, with its unit, to the step that can be read from an instrument.</summary>
+    public string Sink(double metresPerSecond) =>
+        Text(Math.Round(metresPerSecond * SinkPerMetreSecond / sinkStep) * sinkStep, sinkStep < 1 ? 1 : 0) + " " + SinkUnit;
+
+    /// <summary>A distance along the ground: to 0.1 m under 20 m, else to the metre.</summary>
+    public static string Distance(double metres) => Text(metres, Math.Abs(metres) < 20 ? 1 : 0) + " m";
+
+    /// <summary>A number with a fixed count of decimals and a true minus; never '-0'.</summary>
+    public static string Text(double value, int decimals)
+    {
+        double rounded = Math.Round(value, decimals, MidpointRounding.AwayFromZero) + 0.0;
+        return rounded.ToString("F" + decimals.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture).Replace('-', '−');
+    }
+}

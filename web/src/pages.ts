@@ -1,0 +1,10 @@
+import { dayNight } from "./day-night";
+import { dropZone } from "./drop-zone";
+import { figuresDraft } from "./figures-draft";
+import { rotations } from "./rotations";
+
+// Every page works without this script; it only saves reloads and draws the plots.
+dayNight();
+dropZone();
+figuresDraft();
+rotations();
