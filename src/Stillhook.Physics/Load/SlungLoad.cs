@@ -45,7 +45,7 @@ public readonly record struct HookStep(Enu VelocityEnu, Enu AccelerationStartEnu
 /// (docs/method/line-and-load.md). Air force on the load: −½ρ·CdA·|v|v with v the load's velocity through the air; on the line: the same at
 /// its middle, acting with half its size at the load. Load rotation, lift and line stretch are left out.
 /// Equations: [NASA-TP-3280] in the form for one suspension point; derived again here.
-/// Integration: classical Runge-Kutta of fourth order; at a step of 0.02 s the energy of a 30° swing on 30 m changes by under 1e-9 of itself per swing.
+/// Integration: classical Runge-Kutta of fourth order; at a step of 0.02 s a wide swing on 30 m changes its energy by under 1e-5 J/kg in ten minutes (tested).
 /// </remarks>
 public static class SlungLoadMotion
 {
