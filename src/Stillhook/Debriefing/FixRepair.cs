@@ -198,6 +198,7 @@ internal static class FixRepair
         List<int> starts = [0];
         int gaps = 0;
         double gapTime = 0;
+        bool interleaved = SegmentChanges(record, index) > index.Length / 20;
         for (int k = 1; k < time.Length; k++)
         {
             double step = time[k] - time[k - 1];
@@ -207,16 +208,27 @@ internal static class FixRepair
                 gaps++;
                 gapTime += step;
             }
-            // A new segment marks a break in recording, unless the record simply goes on.
-            bool newSegment = step > 2 * median && SegmentOf(record, index[k]) != SegmentOf(record, index[k - 1]);
+            // A new segment marks a break in recording or another recorder; segments that lie through each other in time do not.
+            bool newSegment = (!interleaved || step > 2 * median) && SegmentOf(record, index[k]) != SegmentOf(record, index[k - 1]);
             if (gap || breaks[k] || newSegment)
                 starts.Add(k);
         }
         return ([.. starts], gaps, gapTime);
     }
 
+    private static int SegmentChanges(FlightRecord record, int[] index)
+    {
+        int changes = 0;
+        if (record.SegmentStarts.Length > 1)
+            for (int k = 1; k < index.Length; k++)
+                changes += SegmentOf(record, index[k]) != SegmentOf(record, index[k - 1]) ? 1 : 0;
+        return changes;
+    }
+
     private static int SegmentOf(FlightRecord record, int i)
     {
+        if (record.SegmentStarts.Length < 2)
+            return 0;
         int s = Array.BinarySearch(record.SegmentStarts, i);
         return s >= 0 ? s : ~s - 1;
     }

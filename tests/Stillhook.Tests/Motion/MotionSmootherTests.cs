@@ -86,6 +86,154 @@ public class MotionSmootherTests
         }
     }, iter: 300);
 
+    // Closed form: the same dense solve over an even record long enough for the covariance to settle and be carried over.
+    [Fact]
+    public void Smooth_SettledCovariance_EqualsDenseLeastSquares()
+    {
+        const int n = 120;
+        Random random = new(5);
+        double[] z = [.. Enumerable.Range(0, n).Select(i => 3 * Math.Sin(i * 0.1) + 0.3 * random.NextDouble())];
+        Problem problem = new([.. Enumerable.Range(0, n).Select(i => i * 0.5)], z, new double[n], Filled(n, 0.04), Filled(n, double.PositiveInfinity), 1);
+        MotionCovariance prior = MotionCovariance.FromDeviations(10, 10, 3);
+        AxisColumns axis = new([.. z], new double[n], new double[n]);
+        MotionSmoother smoother = new();
+        smoother.Smooth(new(problem.Time, problem.Rp, []), 0, n, [axis], [0], prior, new(1), Errors(n));
+        Assert.Equal(smoother.Covariances[60], smoother.Covariances[61]); // carried over
+        (Vector<double> x, Matrix<double> cov) = Dense(problem, prior, 0);
+        for (int i = 0; i < n; i++)
+        {
+            Assert.Equal(x[3 * i], axis.Position[i], 1e-9);
+            Assert.Equal(x[3 * i + 1], axis.Velocity[i], 1e-9);
+            Assert.Equal(cov[3 * i + 2, 3 * i + 2], smoother.Covariances[i].AA, 1e-9);
+        }
+    }
+
+    // Closed form: motion with constant acceleration is in the model's own family; an open prior leaves it as it is.
+    [Fact]
+    public void Smooth_ConstantAcceleration_IsReturned()
+    {
+        const int n = 200;
+        double[] t = [.. Enumerable.Range(0, n).Select(i => 0.2 * i)];
+        AxisColumns axis = new([.. t.Select(x => 5 - 3 * x + 0.4 * x * x)], new double[n], new double[n]);
+        new MotionSmoother().Smooth(new(t, Filled(n, 0.09), []), 0, n, [axis], [5], MotionCovariance.FromDeviations(100, 1e4, 1e4), new(0.08), Errors(n));
+        for (int i = 0; i < n; i++)
+        {
+            Assert.Equal(5 - 3 * t[i] + 0.4 * t[i] * t[i], axis.Position[i], 1e-6);
+            Assert.Equal(-3 + 0.8 * t[i], axis.Velocity[i], 1e-6);
+            Assert.Equal(0.8, axis.Acceleration[i], 1e-6);
+        }
+    }
+
+    // Simulated truth: white-jerk motion with white noise, the smoother's own model. 90 % of normal errors lie within 1.645 sigma;
+    // the mean normalised innovation is 1. Neighbouring errors hang together, so 3 points of tolerance for 20 flights of 2000 fixes.
+    [Fact]
+    public void Smooth_OwnModel_CoversTruthAndInnovationsAreConsistent()
+    {
+        Random random = new(7);
+        const int n = 2000;
+        const double h = 0.5, q = 0.08, sp = 0.3, sv = 0.1;
+        long inP = 0, inV = 0, inA = 0, all = 0;
+        double sum = 0;
+        long count = 0;
+        for (int flight = 0; flight < 20; flight++)
+        {
+            (double[] p, double[] v, double[] a) = WhiteJerkMotion(random, n, h, q);
+            AxisColumns axis = new([.. p.Select(x => x + sp * Normal(random))], [.. v.Select(x => x + sv * Normal(random))], new double[n]);
+            ErrorColumns e = Errors(n);
+            double[] rv = [.. Enumerable.Range(0, n).Select(i => i % 3 == 0 ? double.PositiveInfinity : sv * sv)];
+            InnovationCheck check = new MotionSmoother().Smooth(new([.. Enumerable.Range(0, n).Select(i => h * i)], Filled(n, sp * sp), rv),
+                0, n, [axis], [0], MotionCovariance.FromDeviations(1, 1, 1), new(q), e);
+            sum += check.Sum;
+            count += check.Count;
+            for (int i = 0; i < n; i++, all++)
+            {
+                inP += Math.Abs(axis.Position[i] - p[i]) < 1.645 * e.Position[i] ? 1 : 0;
+                inV += Math.Abs(axis.Velocity[i] - v[i]) < 1.645 * e.Velocity[i] ? 1 : 0;
+                inA += Math.Abs(axis.Acceleration[i] - a[i]) < 1.645 * e.Acceleration[i] ? 1 : 0;
+            }
+        }
+        Assert.Equal(0.90, (double)inP / all, 0.03);
+        Assert.Equal(0.90, (double)inV / all, 0.03);
+        Assert.Equal(0.90, (double)inA / all, 0.03);
+        // Standard deviation of the mean of about 66,000 squared normals: √(2/66000) = 0.0055.
+        Assert.Equal(1, sum / count, 0.02);
+    }
+
+    // Closed form: a knot at which nothing was measured is the model's own optimal interpolation.
+    [Fact]
+    public void Smooth_UnmeasuredKnot_ChangesNothingElse()
+    {
+        Random random = new(3);
+        double[] t = [0, 1, 2, 2.4, 3, 4], z = [.. t.Select(_ => 4 * random.NextDouble())];
+        double[] open = [0.1, 0.1, 0.1, double.PositiveInfinity, 0.1, 0.1];
+        AxisColumns with = new([.. z], new double[6], new double[6]), without = new([z[0], z[1], z[2], z[4], z[5]], new double[5], new double[5]);
+        MotionCovariance prior = MotionCovariance.FromDeviations(10, 10, 10);
+        new MotionSmoother().Smooth(new(t, open, []), 0, 6, [with], [0], prior, new(1), Errors(6));
+        new MotionSmoother().Smooth(new([0, 1, 2, 3, 4], Filled(5, 0.1), []), 0, 5, [without], [0], prior, new(1), Errors(5));
+        int[] same = [0, 1, 2, 4, 5];
+        for (int k = 0; k < 5; k++)
+            Assert.Equal(without.Acceleration[k], with.Acceleration[same[k]], 1e-9);
+        Stillhook.Physics.Earth.LocalFrame frame = new(46, 9, 0);
+        double[] zero = new double[5];
+        Stillhook.Debriefing.Track track = new()
+        {
+            Frame = frame, TimeS = [0, 1, 2, 3, 4], StretchStarts = [0], HasHeight = false,
+            East = without.Position, VelocityEast = without.Velocity, AccelerationEast = without.Acceleration,
+            North = zero, VelocityNorth = zero, AccelerationNorth = zero, Up = zero, VelocityUp = zero, AccelerationUp = zero,
+            HorizontalErrorM = [], HorizontalVelocityErrorMs = [], HorizontalAccelerationErrorMs2 = [], HeightErrorM = [], ClimbErrorMs = [], VerticalAccelerationErrorMs2 = [],
+        };
+        Stillhook.Debriefing.TrackPoint between = track.At(2.4);
+        Assert.Equal(with.Position[3], between.Position.East, 1e-9);
+        Assert.Equal(with.Velocity[3], between.Velocity.East, 1e-9);
+        Assert.Equal(with.Acceleration[3], between.Acceleration.East, 1e-9);
+    }
+
+    // Closed form: a covariance has no negative eigenvalue, also after a nearly open prior, tiny and huge steps.
+    [Fact]
+    public void Smooth_HardSteps_CovarianceStaysPositive() => Problems.Sample(problem =>
+    {
+        int n = problem.Time.Length;
+        double[] t = [.. problem.Time.Select((x, i) => i % 2 == 0 ? x * 100 : x * 100 + 0.001)];
+        Array.Sort(t);
+        MotionSmoother smoother = new();
+        smoother.Smooth(new(t, problem.Rp, problem.Rv), 0, n, [new([.. problem.Z], [.. problem.Zv], new double[n])], [0],
+            MotionCovariance.FromDeviations(1e4, 1e3, 1e2), new(problem.Q), Errors(n));
+        foreach (MotionCovariance c in smoother.Covariances)
+        {
+            Matrix<double> scaled = Matrix<double>.Build.DenseOfArray(new[,]
+            {
+                { 1, c.PV / Math.Sqrt(c.PP * c.VV), c.PA / Math.Sqrt(c.PP * c.AA) },
+                { c.PV / Math.Sqrt(c.PP * c.VV), 1, c.VA / Math.Sqrt(c.VV * c.AA) },
+                { c.PA / Math.Sqrt(c.PP * c.AA), c.VA / Math.Sqrt(c.VV * c.AA), 1 },
+            });
+            Assert.True(c.PP > 0 && c.VV > 0 && c.AA > 0);
+            Assert.True(scaled.Evd(Symmetricity.Symmetric).EigenValues.Real().Minimum() > -1e-6);
+        }
+    }, iter: 300);
+
+    private static (double[] P, double[] V, double[] A) WhiteJerkMotion(Random random, int n, double h, double q)
+    {
+        double[] p = new double[n], v = new double[n], a = new double[n];
+        // Cholesky factor of the noise over a step.
+        Matrix<double> l = (q * Matrix<double>.Build.DenseOfArray(new[,]
+        {
+            { Math.Pow(h, 5) / 20, Math.Pow(h, 4) / 8, Math.Pow(h, 3) / 6 },
+            { Math.Pow(h, 4) / 8, Math.Pow(h, 3) / 3, h * h / 2 },
+            { Math.Pow(h, 3) / 6, h * h / 2, h },
+        })).Cholesky().Factor;
+        (p[0], v[0], a[0]) = (Normal(random), Normal(random), Normal(random));
+        for (int i = 1; i < n; i++)
+        {
+            Vector<double> w = l * Vector<double>.Build.Dense(3, _ => Normal(random));
+            p[i] = p[i - 1] + h * v[i - 1] + h * h / 2 * a[i - 1] + w[0];
+            v[i] = v[i - 1] + h * a[i - 1] + w[1];
+            a[i] = a[i - 1] + w[2];
+        }
+        return (p, v, a);
+    }
+
+    private static double Normal(Random r) => Math.Sqrt(-2 * Math.Log(1 - r.NextDouble())) * Math.Cos(2 * Math.PI * r.NextDouble());
+
     private static (Vector<double> X, Matrix<double> Covariance) Dense(Problem problem, MotionCovariance prior, double priorPosition)
     {
         int n = problem.Time.Length;
