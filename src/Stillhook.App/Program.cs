@@ -1,1 +1,27 @@
-return 0;
+using System.CommandLine;
+using System.Text;
+using Stillhook.App.Commands;
+
+Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
+
+RootCommand root = new("""
+    Stillhook: for the long-line pilot. From the record of a lifting day to the numbers for the next approach.
+    Planning and debriefing aid: flight manual, operations manual, local rules and the pilot decide.
+    """)
+{
+    DebriefCommand.Create(),
+    NextCommand.Create(),
+    ServeCommand.Create(),
+};
+ParseResult arguments = root.Parse(args);
+if (arguments.Errors.Count > 0)
+{
+    foreach (string message in arguments.Errors.Select(e => e.Message))
+        Console.Error.WriteLine($"stillhook: {message}");
+    Console.Error.WriteLine("stillhook: add --help for the command's options and an example.");
+    return ExitCode.BadInput;
+}
+return await arguments.InvokeAsync();
+
+/// <summary>Named so that tests can host the program.</summary>
+public partial class Program;

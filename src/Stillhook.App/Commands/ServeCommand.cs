@@ -1,0 +1,76 @@
+using System.CommandLine;
+using Stillhook.Adjusting;
+using Stillhook.App.Serving;
+using Stillhook.Files.Records;
+using Stillhook.Store;
+
+namespace Stillhook.App.Commands;
+
+/// <summary><c>stillhook serve</c>: the pages, for this machine only.</summary>
+internal static class ServeCommand
+{
+    public static Command Create()
+    {
+        ServingArguments serving = new();
+        Command command = new("serve", """
+            Opens the pages in a browser on this machine; nothing leaves it and no account is needed.
+            Example: stillhook serve --port 5080
+            """);
+        serving.AddTo(command);
+        command.SetAction((arguments, cancellation) => serving.Run(arguments, serving.OpenStore(arguments), cancellation));
+        return command;
+    }
+}
+
+/// <summary>Where the store is and on which port the pages stand; shared by <c>serve</c> and <c>demo</c>.</summary>
+internal sealed class ServingArguments
+{
+    private readonly Option<FileInfo> store = new("--store")
+    {
+        Description = "The file flights are kept in; made when missing",
+        HelpName = "FILE",
+        DefaultValueFactory = _ => new(Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify), "Stillhook", "stillhook.db")),
+    };
+
+    private readonly Option<int> port = new("--port") { Description = "Port on this machine; 0 takes any free one", DefaultValueFactory = _ => 5080 };
+    private readonly Option<int> limit = new("--upload-limit-mb") { Description = "Largest record a page takes, MB", DefaultValueFactory = _ => 400 };
+
+    public void AddTo(Command command)
+    {
+        command.Options.Add(store);
+        command.Options.Add(port);
+        command.Options.Add(limit);
+    }
+
+    public FlightStore OpenStore(ParseResult arguments) => FlightStore.Open(arguments.GetValue(store)!.FullName);
+
+    /// <summary>Serves until interrupted; the address goes to standard output as soon as the pages answer.</summary>
+    public async Task<int> Run(ParseResult arguments, FlightStore flights, CancellationToken cancellation)
+    {
+        WebApplication app = WebServer.Build(new()
+        {
+            Store = flights,
+            Steps = new(
+                (content, name) => RecordReader.Read(content, name),
+                (record, setup) =>
+                {
+                    var debrief = Job.Debrief(record, setup);
+                    return (debrief, Job.Next(debrief, new AdjustLimits()));
+                }),
+            Port = arguments.GetValue(port),
+            UploadLimitMb = arguments.GetValue(limit),
+        });
+        try
+        {
+            await app.StartAsync(cancellation);
+        }
+        catch (IOException e)
+        {
+            Console.Error.WriteLine($"serve: port {arguments.GetValue(port)} can't be used: {e.Message} Take another with --port, or --port 0 for any free one.");
+            return ExitCode.BadInput;
+        }
+        Console.WriteLine($"Open {WebServer.Address(app)} in a browser on this machine. Ctrl+C ends it.");
+        await app.WaitForShutdownAsync(cancellation);
+        return ExitCode.Done;
+    }
+}

@@ -1,0 +1,41 @@
+using Stillhook.Adjusting;
+using Stillhook.Debriefing;
+using Stillhook.Physics.Earth;
+using Stillhook.Recording;
+using Stillhook.Simulating;
+
+namespace Stillhook;
+
+/// <summary>The job, one short step after the other. Read this first: every step takes values and gives values.</summary>
+public static class Job
+{
+    /// <summary>Height of the load at which hover power is planned to be coming on when nobody planned it, m. Common practice, no source.</summary>
+    private const double PowerInHeightWhenNotPlannedM = 10;
+
+    /// <summary>Record: several records of one day become one.</summary>
+    public static FlightRecord Record(IReadOnlyList<FlightRecord> records)
+    {
+        ArgumentNullException.ThrowIfNull(records);
+        return records[0];
+    }
+
+    /// <summary>Debrief: the rotations, each delivery measured, the load's swing with its band.</summary>
+    public static Debrief Debrief(FlightRecord record, LiftSetup setup) => Debriefer.Debrief(record, setup);
+
+    /// <summary>Adjust: one or two changes for the next approach, or the same again.</summary>
+    public static NextApproach Next(Debrief debrief, AdjustLimits limits)
+    {
+        ArgumentNullException.ThrowIfNull(debrief);
+        LiftSetup setup = debrief.Setup;
+        return Adjuster.Next(debrief.Rotations, limits, new()
+        {
+            Plan = ApproachTargets.From(setup.Gates, PowerInHeightWhenNotPlannedM),
+            Recon = setup.Recon,
+            ContactLengthM = setup.ContactLengthM,
+            SwingPeriodS = 2 * Math.PI * Math.Sqrt(setup.SwingLengthM / Gravity.Standard),
+        });
+    }
+
+    /// <summary>Simulate: a day flown through the full model, with its truth.</summary>
+    public static SimulatedDay Simulate(DayScenario scenario, ulong seed) => DaySimulator.Fly(scenario, seed);
+}
