@@ -1,0 +1,128 @@
+using Microsoft.AspNetCore.Builder;
+using Microsoft.Playwright;
+using Stillhook.Adjusting;
+using Stillhook.App.Serving;
+using Stillhook.Debriefing;
+using Stillhook.Files.Records;
+using Stillhook.Simulating;
+using Stillhook.Store;
+
+[assembly: AssemblyFixture(typeof(Stillhook.Browser.Site))]
+
+namespace Stillhook.Browser;
+
+/// <summary>The real program on a free port with a real store holding one simulated day, and one real Chromium; nothing of ours is replaced.</summary>
+public sealed class Site : IAsyncLifetime
+{
+    private readonly string folder = Directory.CreateTempSubdirectory("pages").FullName;
+    private WebApplication app = null!;
+    private IPlaywright playwright = null!;
+    private IBrowser browser = null!;
+
+    /// <summary>Deliveries flown on the day in the store.</summary>
+    public const int Flown = 4;
+
+    /// <summary>Where the pages are.</summary>
+    public string Address { get; private set; } = "";
+
+    /// <summary>The day in the store.</summary>
+    public long FlightId { get; private set; }
+
+    /// <summary>Another day, as a file to hand in.</summary>
+    public string OtherRecord => Path.Combine(folder, "other-day.gpx");
+
+    public async ValueTask InitializeAsync()
+    {
+        WriteRecord(OtherRecord, seed: 12, rotations: 3);
+        string record = Path.Combine(folder, "day-in-the-store.csv");
+        DayScenario scenario = WriteRecord(record, seed: 3, rotations: Flown);
+        FlightStore store = FlightStore.Open(Path.Combine(folder, "flights.db"));
+        using (FileStream content = File.OpenRead(record))
+            FlightId = store.Add("day-in-the-store.csv", content, DateTimeOffset.UnixEpoch).Flight.Id;
+        store.SaveTyped(FlightId, new Dictionary<string, string>
+        {
+            ["line"] = FormattableString.Invariant($"{scenario.LineM:0.0}m"),
+            ["load"] = "700kg",
+            ["wind"] = FormattableString.Invariant($"{scenario.WindFromDeg:0}/{scenario.WindMs:0}m/s"),
+        });
+        app = WebServer.Build(new()
+        {
+            Store = store,
+            Steps = new((stream, name) => RecordReader.Read(stream, name), (r, setup) =>
+            {
+                Debrief debrief = Debriefer.Debrief(r, setup);
+                return (debrief, Adjuster.Next(debrief.Rotations, new AdjustLimits(), new AdjustSettings()));
+            }),
+            Port = 0,
+            UploadLimitMb = 2,
+        });
+        await app.StartAsync();
+        Address = WebServer.Address(app);
+        playwright = await Playwright.CreateAsync();
+        browser = await playwright.Chromium.LaunchAsync(new()
+        {
+            ExecutablePath = new[] { "/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome" }.FirstOrDefault(File.Exists)
+                ?? throw new FileNotFoundException("The browser tests need Chromium; install the package 'chromium'."),
+            Args = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync"],
+        });
+    }
+
+    /// <summary>A page that remembers what went wrong on it.</summary>
+    public async Task<Watched> Open(string path, int width = 1180, int height = 900)
+    {
+        IBrowserContext context = await browser.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = height } });
+        IPage page = await context.NewPageAsync();
+        Watched watched = new(page, Address);
+        await page.GotoAsync(Address + path);
+        return watched;
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        await browser.CloseAsync();
+        playwright.Dispose();
+        await app.StopAsync();
+        await app.DisposeAsync();
+        Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
+        Directory.Delete(folder, recursive: true);
+    }
+
+    private static DayScenario WriteRecord(string path, ulong seed, int rotations)
+    {
+        DayScenario scenario = ScenarioDraw.Random(seed, rotations);
+        SimulatedDay day = DaySimulator.Fly(scenario, seed);
+        var record = Recorder.Record(day, new() { RateHz = 5, Speed = true, Torque = path.EndsWith(".csv", StringComparison.Ordinal) }, seed);
+        using FileStream file = File.Create(path);
+        RecordWriter.Write(record, path.EndsWith(".csv", StringComparison.Ordinal) ? RecordFormat.Csv : RecordFormat.Gpx, file);
+        return scenario;
+    }
+}
+
+/// <summary>A page, its console and its requests.</summary>
+public sealed class Watched : IAsyncDisposable
+{
+    private readonly List<string> wrong = [];
+
+    public Watched(IPage page, string address)
+    {
+        Page = page;
+        page.Console += (_, message) =>
+        {
+            if (message.Type is "error" or "warning")
+                wrong.Add(message.Text);
+        };
+        page.PageError += (_, error) => wrong.Add(error);
+        page.Request += (_, request) =>
+        {
+            if (!request.Url.StartsWith(address, StringComparison.Ordinal) && !request.Url.StartsWith("data:", StringComparison.Ordinal))
+                wrong.Add("asked for " + request.Url);
+        };
+    }
+
+    public IPage Page { get; }
+
+    /// <summary>No error in the console, no request to anywhere else.</summary>
+    public void NothingWentWrong() => Assert.Empty(wrong);
+
+    public async ValueTask DisposeAsync() => await Page.Context.CloseAsync();
+}
