@@ -55,8 +55,8 @@ export function drawPlots(panel: HTMLElement, series: Series): Plots {
   add("speed", `Ground speed, ${series.speedUnit}`, "m to go", toGo("speed"), true, "");
   add("sink", `Sink, ${series.sinkUnit}`, "m to go", toGo("sink"), true, "");
   add("power", series.powerUnit === "kW" ? "Power, kW" : "Torque, %", "m to go", toGo("power"), true, "No torque or power in this record.");
-  add("fore", "Swing along the course, m (ahead is +)", "s to contact", swing("fore"), false, "Swing cannot be judged for what is chosen.");
-  add("right", "Swing across the course, m (right is +)", "s to contact", swing("right"), false, "");
+  add("fore", "Swing fore and aft, m (ahead +)", "s to contact", swing("fore"), false, "Swing cannot be judged for what is chosen.");
+  add("right", "Swing sideways, m (right +)", "s to contact", swing("right"), false, "");
 
   const resize = new ResizeObserver(() => { for (const { plot } of plots) plot.setSize(size(plot.root.parentElement!)); });
   resize.observe(panel);

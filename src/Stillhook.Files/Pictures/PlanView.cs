@@ -33,6 +33,21 @@ public static class PlanView
         return svg.Close();
     }
 
+    /// <summary>Half-width that shows how the hook worked over the spot: everything from the stop on, and the contact points.</summary>
+    public static double CloseUpM(IReadOnlyList<DeliveryPath> paths)
+    {
+        double farthest = 0;
+        foreach (DeliveryPath path in paths)
+        {
+            double from = path.Rotation.StopTimeS ?? path.ContactTimeS - 15;
+            for (int i = 0; i < path.Count; i++)
+                if (path.TimeS[i] >= from && path.TimeS[i] <= path.ContactTimeS)
+                    farthest = Math.Max(farthest, Math.Max(Math.Abs(path.East[i]), Math.Abs(path.North[i])));
+            farthest = Math.Max(farthest, path.Contact.Horizontal);
+        }
+        return Math.Clamp(1.5 * farthest, 12, 80);
+    }
+
     private static void DrawRings(SvgWriter svg, Window window)
     {
         double step = RoundStep.AtLeast(window.SpanM / 6);
@@ -115,7 +130,7 @@ public static class PlanView
         const double x = 34, y = 34, half = 20;
         if (wind is not { } given)
         {
-            svg.Text(14, 24, "Wind not given", "small");
+            svg.Text(14, 30, "Wind not given", "small");
             return;
         }
         (double s, double c) = Math.SinCos(double.DegreesToRadians(given.Value.FromDeg));
@@ -124,7 +139,7 @@ public static class PlanView
         svg.Line(x + half * s, y - half * c, tipX, tipY, "wind");
         svg.Path([(tipX + 9 * s - 5 * c, tipY - 9 * c - 5 * s), (tipX, tipY), (tipX + 9 * s + 5 * c, tipY - 9 * c + 5 * s)], "wind");
         string text = given.Value.FromDeg.ToString("000", CultureInfo.InvariantCulture) + "° " + units.SpeedText(given.Value.Speed.MetersPerSecond);
-        svg.Text(x + 30, 28, "Wind from", "small").Text(x + 30, 46, text, "small");
+        svg.Text(x + 30, y + 6, "Wind " + text, "small");
     }
 
     private static void DrawScale(SvgWriter svg, Window window)

@@ -6,7 +6,7 @@ namespace Stillhook.Files.Pictures;
 /// <summary>Side view true to scale along the approach course: hook's path, line and load at some moments, load's path.</summary>
 public static class SideView
 {
-    private const double Width = 960, Left = 64, Right = 24, Top = 30, Bottom = 40, TallestPlot = 420;
+    private const double Width = 960, Left = 64, Right = 24, Top = 30, Bottom = 44, TallestPlot = 420;
     private const int Moments = 9;
 
     /// <summary>Draws deliveries over each other, flying from left to right; the first with its line and load.</summary>
@@ -33,12 +33,12 @@ public static class SideView
         for (double h = 0; h <= window.TopM; h += heightStep)
             svg.Line(Left, window.Y(h), Width - Right, window.Y(h), h == 0 ? "ground" : "grid")
                 .Text(Left - 8, window.Y(h) + 5, DisplayUnits.Text(h * units.HeightPerMetre, 0), "axis", "end");
-        svg.Text(4, 18, $"Hook height over the target, {units.HeightUnit}", "axis");
+        svg.Text(Left - 8, 18, units.HeightUnit, "axis", "end");
         double step = RoundStep.AtLeast((window.FarM - window.NearM) / 7);
         for (double d = Math.Ceiling(window.NearM / step) * step; d <= window.FarM; d += step)
             svg.Line(window.X(d), window.Y(0), window.X(d), window.Y(0) + 6, "ground")
-                .Text(window.X(d), window.Y(0) + 24, DisplayUnits.Text(d, 0), "axis", "middle");
-        svg.Text(Width - Right, 18, "To go along the course, m (same scale both ways)", "axis", "end");
+                .Text(window.X(d), window.Y(0) + 27, DisplayUnits.Text(d, 0), "axis", "middle");
+        svg.Text(Width - Right, 18, "m to go", "axis", "end");
         svg.Path([(window.X(0) - 7, window.Y(0) + 1), (window.X(0), window.Y(0) - 9), (window.X(0) + 7, window.Y(0) + 1)], "target", closed: true);
     }
 
@@ -52,7 +52,7 @@ public static class SideView
         svg.Path(kept.Select(i => window.Clip(path.AlongM[i], path.HeightM[i])), $"track r{style}");
         int first = Array.FindIndex(path.AlongM, a => a <= window.FarM);
         if (first >= 0)
-            svg.Text(window.X(path.AlongM[first]) + 4, window.Y(path.HeightM[first]) - 8 - 2 * style, path.Rotation.Number.ToString(CultureInfo.InvariantCulture), $"label r{style}");
+            svg.Text(window.X(path.AlongM[first]) + 4 + 26 * style, window.Y(path.HeightM[first]) - 10, path.Rotation.Number.ToString(CultureInfo.InvariantCulture), $"label r{style}");
     }
 
     // Line and load at even steps of distance, the last one at contact.
