@@ -5,6 +5,8 @@ internal static class ContactFinder
 {
     private const double StepS = 0.2;
     private const double PlateauM = 0.7;
+    private const double LeastSlackM = 0.3;
+    private const double StillSinkingMs = 0.1;
 
     /// <summary>Load leaves the ground: the last time the hook is under its resting height plus the usual slack before it passes 4 m over it.</summary>
     public static (double TimeS, double ErrorS) LiftOff(Track track, SiteVisit visit, double slackM)
@@ -29,9 +31,7 @@ internal static class ContactFinder
         double[] h = path.Height;
         int low = Lowest(path, visit.LowestS);
         double rest = Rest(path, low, forward: true);
-        int i = low;
-        while (i > 0 && h[i] < rest + slackM)
-            i--;
+        int i = TouchAt(path, low, rest, slackM);
         int clear = low;
         while (clear < h.Length - 1 && h[clear] < rest + slackM && path.DistanceTo(clear, path.Position(low)) < 5)
             clear++;
@@ -50,6 +50,27 @@ internal static class ContactFinder
                 return path.Time(i);
         }
         return path.Time(path.Count - 1);
+    }
+
+    /// <summary>
+    /// The last time over the resting height by the usual slack; when the last steady sink began lower than that allows, the slack
+    /// was smaller, and the middle of what is possible is taken.
+    /// </summary>
+    private static int TouchAt(RotationPath path, int low, double rest, double slackM)
+    {
+        double[] h = path.Height;
+        int i = low;
+        while (i > 0 && h[i] < rest + LeastSlackM)
+            i--;
+        int foot = i;
+        while (i > 0 && path.Climb[i] < -StillSinkingMs)
+            i--;
+        double sunk = h[i] - rest;
+        double slack = Math.Min(slackM, (LeastSlackM + sunk) / 2);
+        int touch = foot;
+        while (touch > 0 && h[touch] < rest + slack)
+            touch--;
+        return touch;
     }
 
     private static int Lowest(RotationPath path, double nearS)

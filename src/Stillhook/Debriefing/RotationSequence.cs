@@ -21,6 +21,7 @@ internal static class RotationSequence
     private const double ContactReward = 2;       // a visit that is a contact explains the descent and the climb
     private const double DepartureMiddleS = 13;   // own measurement: 9-12 s empty, 14-22 s loaded
     private const double DepartureSpreadS = 2.5;
+    private const double FlightMs = 6, NoFlight = -4;   // a load is carried in flight
     private const int MostStarts = 8;
 
     public readonly record struct Leg(int PickUp, int Delivery);
@@ -135,14 +136,14 @@ internal static class RotationSequence
             (double nextEmpty, double nextLoaded) = (empty, loaded);
             if (v.Site >= 0 && roles[v.Site] == SiteRole.PickUp)
             {
-                double s = empty + Contact(v) + Departure(v) + Popular(count[v.Site], mostPickUp);
-                if (s > nextLoaded)
+                double s = empty + Contact(v) + (v.LeftToMs > FlightMs ? 0 : NoFlight) + Departure(v) + Popular(count[v.Site], mostPickUp);
+                if (s >= nextLoaded)
                     (nextLoaded, cameLoaded[i]) = (s, true);
             }
             if (v.Site >= 0 && roles[v.Site] == SiteRole.Delivery)
             {
-                double s = loaded + Contact(v) - Departure(v) + Popular(count[v.Site], mostDelivery) + Far(place, roles, v, usual);
-                if (s > nextEmpty)
+                double s = loaded + Contact(v) + (v.ArrivedFromMs > FlightMs ? 0 : NoFlight) - Departure(v) + Popular(count[v.Site], mostDelivery) + Far(place, roles, v, usual);
+                if (s >= nextEmpty)
                     (nextEmpty, cameEmpty[i]) = (s, true);
             }
             (empty, loaded) = (nextEmpty, nextLoaded);
@@ -170,12 +171,11 @@ internal static class RotationSequence
         return legs;
     }
 
-    /// <summary>How well a visit looks like a contact: not far over the site's usual lowest height, reached from flight and left into flight.</summary>
+    /// <summary>How well a visit looks like a contact: not far over the site's usual lowest height.</summary>
     private static double Contact(SiteVisit v)
     {
         double over = Math.Max(0, v.OverUsualM - 2) / 3;
-        double flight = v.ArrivedFromMs > 6 && v.LeftToMs > 6 ? 0 : -4;
-        return ContactReward - Math.Min(8, over * over) + flight;
+        return ContactReward - Math.Min(8, over * over) + 0.1 * Math.Min(v.DwellS, 8);
     }
 
     /// <summary>Positive when the departure was slow as with a load.</summary>

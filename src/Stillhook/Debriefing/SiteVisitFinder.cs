@@ -8,6 +8,9 @@ internal static class SiteVisitFinder
     private const double LookAroundS = 12;   // descent and climb may begin and end just outside the slow stretch
     private const double DepartedMs = 6;
     private const double GivenUpAfterS = 120;
+    private const double SameSpotM = 25, SameSpotRiseM = 6;
+    private const double LaterIsWorthS = 3, WorthOfMetre = 0.55;
+    private const double StandingS = 15;
 
     public static List<SiteVisit> Find(RotationPath path, bool hasHeight, DebriefSettings settings)
     {
@@ -73,7 +76,10 @@ internal static class SiteVisitFinder
         }
     }
 
-    /// <summary>Two low points over the same spot with little height between them are one visit: the later one counts when it is about as low, else the lower.</summary>
+    /// <summary>
+    /// Low points over the same spot with little height between them are one visit. The last one before leaving counts, unless it is much
+    /// shorter or much higher than the one before: a hook that dips on arrival and then hovers has not yet set down.
+    /// </summary>
     private static int AddOrMerge(List<SiteVisit> visits, RotationPath path, int from, int to, int low, int previous, DebriefSettings settings)
     {
         SiteVisit visit = Visit(path, from, to, low, hasHeight: true);
@@ -86,15 +92,17 @@ internal static class SiteVisitFinder
         for (int i = previous; i <= low; i++)
             between = Math.Max(between, path.Height[i]);
         double rise = between - Math.Max(path.Height[previous], path.Height[low]);
-        double apart = (visits[^1].Place - visit.Place).Horizontal;
-        if (apart > 12 || rise > 6)
+        SiteVisit before = visits[^1];
+        if ((before.Place - visit.Place).Horizontal > SameSpotM || rise > SameSpotRiseM)
             visits.Add(visit);
-        else if (path.Height[low] < path.Height[previous] + 0.5 * settings.LeastDescentM)
+        else if (Worth(visit) + LaterIsWorthS - WorthOfMetre * (visit.Place.Up - before.Place.Up) >= Worth(before))
             visits[^1] = visit;
         else
             return previous;
         return low;
     }
+
+    private static double Worth(SiteVisit visit) => Math.Min(visit.DwellS, 6);
 
     private static SiteVisit Visit(RotationPath path, int from, int to, int low, bool hasHeight)
     {
@@ -194,7 +202,7 @@ internal static class SiteVisitFinder
         foreach (SiteVisit v in visits)
         {
             double[] beside = [.. visits.Where(w => w != v && (w.Place - v.Place).Horizontal < 80).Select(w => w.Place.Up)];
-            v.Landing = beside.Length > 0 && beside.Count(h => h > v.Place.Up + step) * 2 > beside.Length;
+            v.Landing = v.DwellS > StandingS && beside.Length > 0 && beside.Count(h => h > v.Place.Up + step) * 2 > beside.Length;
         }
         foreach (int end in (int[])[0, path.Count - 1])
         {
@@ -205,7 +213,7 @@ internal static class SiteVisitFinder
             if (hover - path.Height[end] < step)
                 continue;
             foreach (SiteVisit v in beside)
-                v.Landing |= v.Place.Up < (hover + path.Height[end]) / 2;
+                v.Landing |= v.DwellS > StandingS && v.Place.Up < (hover + path.Height[end]) / 2;
         }
     }
 
