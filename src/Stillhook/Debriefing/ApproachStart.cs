@@ -12,7 +12,7 @@ internal readonly record struct ApproachStart(double DistanceM, double HeightOve
     private const double BackDownM = 20;
     private const double AboveContactM = 10;
     private const double LeastSteeperSlope = 0.02;
-    private const int LeastPoints = 6;
+    private const int LeastPoints = 8, PointsBeyond = 3; // three points at least on either side of the knee
 
     /// <summary>Finds the knee in the inbound part that ends at the stop; null where there is none.</summary>
     /// <param name="path">Path of the loaded leg.</param>
@@ -25,7 +25,7 @@ internal readonly record struct ApproachStart(double DistanceM, double HeightOve
         if (d.Count < LeastPoints)
             return null;
         (double Knee, double Height, double Inner, double Squares) best = (0, 0, 0, double.PositiveInfinity);
-        for (double knee = d[1] + 1; knee < d[^2]; knee += 1)
+        for (double knee = d[PointsBeyond]; knee <= d[^(PointsBeyond + 1)]; knee += 1)
         {
             if (!Fit(d, h, knee, out double height, out double inner, out double outer, out double squares))
                 continue;

@@ -6,7 +6,9 @@ internal static class ContactFinder
     private const double StepS = 0.2;
     private const double PlateauM = 0.7;
     private const double LeastSlackM = 0.3;
-    private const double StillSinkingMs = 0.1;
+    private const double SinkingMs = 0.15;
+    private const double LeastSinkM = 1;
+    private const double LeavingM = 3, WanderM = 2.5;
 
     /// <summary>Load leaves the ground: the last time the hook is under its resting height plus the usual slack before it passes 4 m over it.</summary>
     public static (double TimeS, double ErrorS) LiftOff(Track track, SiteVisit visit, double slackM)
@@ -30,12 +32,44 @@ internal static class ContactFinder
         RotationPath path = RotationPath.Sample(track, visit.LowestS - 60, visit.LowestS + 60, StepS);
         double[] h = path.Height;
         int low = Lowest(path, visit.LowestS);
-        double rest = Rest(path, low, forward: true);
-        int i = TouchAt(path, low, rest, slackM);
-        int clear = low;
-        while (clear < h.Length - 1 && h[clear] < rest + slackM && path.DistanceTo(clear, path.Position(low)) < 5)
-            clear++;
+        int leave = low;
+        while (leave < h.Length - 1 && h[leave] < h[low] + LeavingM)
+            leave++;
+        (int from, int to) = LastSink(path, leave);
+        double sunk = h[from] - h[to];
+        double touchHeight = h[to] + Math.Min(slackM, (LeastSlackM + sunk) / 2);
+        int i = to;
+        while (i > from && h[i] < touchHeight)
+            i--;
+        int clear = leave;
+        while (clear > to && h[clear - 1] > h[to] + slackM)
+            clear--;
         return (path.Time(i), Error(path, i), path.Time(clear));
+    }
+
+    /// <summary>
+    /// The last real sink before leaving: the load was on the line at its top and lay on the ground at its foot. Later sinking of less than
+    /// <see cref="LeastSinkM"/> is wandering over the placed load.
+    /// </summary>
+    private static (int From, int To) LastSink(RotationPath path, int leave)
+    {
+        (int From, int To) best = (leave, leave);
+        double most = 0;
+        for (int i = leave; i > 0;)
+        {
+            while (i > 0 && path.Climb[i] > -SinkingMs)
+                i--;
+            int to = i;
+            while (i > 0 && path.Climb[i] <= -SinkingMs)
+                i--;
+            double sunk = path.Height[i] - path.Height[to];
+            bool low = path.Height[to] < path.Height[leave] - LeavingM + WanderM;
+            if (low && sunk > most)
+                (best, most) = ((i, to), sunk);
+            if (most > LeastSinkM)
+                break;
+        }
+        return best;
     }
 
     /// <summary>Hook leaves a set-down whose contact time is known: 1.5 m over the lowest height after it, or 5 m away.</summary>
@@ -50,27 +84,6 @@ internal static class ContactFinder
                 return path.Time(i);
         }
         return path.Time(path.Count - 1);
-    }
-
-    /// <summary>
-    /// The last time over the resting height by the usual slack; when the last steady sink began lower than that allows, the slack
-    /// was smaller, and the middle of what is possible is taken.
-    /// </summary>
-    private static int TouchAt(RotationPath path, int low, double rest, double slackM)
-    {
-        double[] h = path.Height;
-        int i = low;
-        while (i > 0 && h[i] < rest + LeastSlackM)
-            i--;
-        int foot = i;
-        while (i > 0 && path.Climb[i] < -StillSinkingMs)
-            i--;
-        double sunk = h[i] - rest;
-        double slack = Math.Min(slackM, (LeastSlackM + sunk) / 2);
-        int touch = foot;
-        while (touch > 0 && h[touch] < rest + slack)
-            touch--;
-        return touch;
     }
 
     private static int Lowest(RotationPath path, double nearS)

@@ -202,7 +202,7 @@ internal static class SiteVisitFinder
         foreach (SiteVisit v in visits)
         {
             double[] beside = [.. visits.Where(w => w != v && (w.Place - v.Place).Horizontal < 80).Select(w => w.Place.Up)];
-            v.Landing = v.DwellS > StandingS && beside.Length > 0 && beside.Count(h => h > v.Place.Up + step) * 2 > beside.Length;
+            v.Landing = MostlyHigher(beside, v.Place.Up + (v.DwellS > StandingS ? step : 1.7 * step));
         }
         foreach (int end in (int[])[0, path.Count - 1])
         {
@@ -216,6 +216,8 @@ internal static class SiteVisitFinder
                 v.Landing |= v.DwellS > StandingS && v.Place.Up < (hover + path.Height[end]) / 2;
         }
     }
+
+    private static bool MostlyHigher(double[] heights, double than) => heights.Length > 0 && heights.Count(h => h > than) * 2 > heights.Length;
 
     internal static double Median(double[] values)
     {
