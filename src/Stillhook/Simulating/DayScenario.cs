@@ -11,6 +11,12 @@ public sealed record DayScenario
     /// <summary>Name for people.</summary>
     public required string Name { get; init; }
 
+    /// <summary>Name of the pick-up.</summary>
+    public string PickupName { get; init; } = "pick-up";
+
+    /// <summary>Name of the delivery site.</summary>
+    public string TargetName { get; init; } = "target";
+
     /// <summary>Start of the record, s since 1970 UTC.</summary>
     public double StartTimeS { get; init; } = 1_750_141_800; // 2025-06-17T06:30:00Z
 
@@ -110,6 +116,9 @@ public sealed record PlannedRotation(double LoadKg, double DragAreaM2, double Lo
 
     /// <summary>How large the fault is: 0 just noticeable, 1 large.</summary>
     public double Severity { get; init; } = 0.5;
+
+    /// <summary>The pilot's scatter in this rotation over his usual one.</summary>
+    public double Unsettled { get; init; } = 1;
 }
 
 /// <summary>How a deceleration is shaped.</summary>

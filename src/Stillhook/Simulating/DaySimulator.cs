@@ -159,11 +159,11 @@ internal sealed class PilotAtWork
     /// <summary>What the pilot means to do this time, faults included.</summary>
     private Approach DrawApproach(PlannedRotation rotation)
     {
-        double Around(double x) => x * (1 + style.Scatter * random.Normal());
+        double Around(double x) => x * (1 + rotation.Unsettled * style.Scatter * random.Normal());
         double severity = rotation.Severity;
         double speed = Around(style.EntrySpeedMs), peak = Around(style.PeakDecelMs2), glide = Around(style.GlideDeg);
-        double carry = Math.Max(1.2, Around(style.CarryHeightM)), start = Around(style.StartDistanceM);
-        double along = style.StopScatterM * random.Normal(), across = 0.5 * style.StopScatterM * random.Normal();
+        double carry = Math.Max(2, Around(style.CarryHeightM)), start = Around(style.StartDistanceM);
+        double miss = rotation.Unsettled * style.StopScatterM, along = miss * random.Normal(), across = 0.5 * miss * random.Normal();
         double extraHeight = 0, wait = style.Pace * random.Between(0, 2), softening = style.SofteningS, sink = Around(style.PlacingSinkMs);
         switch (rotation.Fault)
         {
@@ -175,11 +175,11 @@ internal sealed class PilotAtWork
                 along = -12.5 - 8 * severity;
                 break;
             case Fault.AbruptSlowdown:
-                (peak, softening) = (1.9 + 0.4 * severity, Math.Min(softening, 3.5));
+                (peak, softening) = (2.0 + 0.4 * severity, Math.Min(softening, 3));
                 break;
             case Fault.FastEntry:
                 double faster = speed + 4 + 3 * severity;
-                peak = Math.Min(1.65, Math.Max(1.38, peak * faster * faster / (speed * speed)));
+                peak = Math.Clamp(peak * faster * faster / (speed * speed), 1.3, 1.5);
                 speed = faster;
                 break;
             case Fault.HighStart:

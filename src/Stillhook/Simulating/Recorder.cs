@@ -44,8 +44,8 @@ public static class Recorder
     {
         SimulationRandom random = new(seed, "fixes");
         double tau = double.IsNaN(model.SlowTimeS) ? random.Between(120, 400) : model.SlowTimeS;
-        double step = 1 / model.RateHz, slowSigma = model.SlowShare * model.PositionErrorM;
-        double fastSigma = Math.Sqrt(1 - model.SlowShare * model.SlowShare) * model.PositionErrorM;
+        double step = 1 / model.RateHz, slowSigma = Math.Sqrt(model.SlowShare) * model.PositionErrorM;
+        double fastSigma = Math.Sqrt(1 - model.SlowShare) * model.PositionErrorM;
         double keep = Math.Exp(-step / tau), kick = slowSigma * Math.Sqrt(1 - keep * keep);
         Enu Noise(double sigma) => new(sigma * random.Normal(), sigma * random.Normal(), 1.5 * sigma * random.Normal());
         Enu slow = Noise(slowSigma), antenna = new(0, 0, model.AntennaAboveHookM);

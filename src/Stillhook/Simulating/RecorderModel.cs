@@ -27,7 +27,7 @@ public sealed record RecorderModel
     /// <summary>Position error of one horizontal axis, m (1 sigma).</summary>
     public double PositionErrorM { get; init; } = 1;
 
-    /// <summary>Share of the position error's standard deviation that is slow.</summary>
+    /// <summary>Share of the position error's variance that is slow.</summary>
     public double SlowShare { get; init; } = 0.9;
 
     /// <summary>Correlation time of the slow part, s; NaN draws 120-400 s.</summary>

@@ -71,7 +71,7 @@ public static class ScenarioDraw
             StartDistanceM = Math.Min(random.Between(180, 500), 0.55 * legM),
             GlideBend = random.Between(0.97, 1.12),
             CruiseSlope = random.Between(0, 0.05),
-            CarryHeightM = random.Between(1.6, 3.6),
+            CarryHeightM = random.Between(2.1, 4),
             PlacingSinkMs = random.Between(0.35, 0.72),
             SwingDamping = random.Between(0.14, 0.34),
             AcceptedSwingM = random.Between(0.7, 1.1) + 0.02 * lineM,
