@@ -11,6 +11,8 @@ RootCommand root = new("""
 {
     DebriefCommand.Create(),
     NextCommand.Create(),
+    SimulateCommand.Create(),
+    DemoCommand.Create(),
     ServeCommand.Create(),
 };
 ParseResult arguments = root.Parse(args);

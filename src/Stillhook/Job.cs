@@ -16,7 +16,7 @@ public static class Job
     public static FlightRecord Record(IReadOnlyList<FlightRecord> records)
     {
         ArgumentNullException.ThrowIfNull(records);
-        return records[0];
+        return records.Count == 1 ? records[0] : RecordJoiner.Join(records);
     }
 
     /// <summary>Debrief: the rotations, each delivery measured, the load's swing with its band.</summary>

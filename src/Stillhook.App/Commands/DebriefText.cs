@@ -53,7 +53,7 @@ internal static class DebriefText
     private static readonly (string Name, string Unit, int Width)[] Columns =
     [
         ("No", "", 3), ("Down", "UTC", 9), ("Cycle", "s", 6), ("Start", "ft", 6), ("at", "m", 5), ("Glide", "deg", 6), ("Entry", "kt", 6),
-        ("Slowing", "g", 8), ("Past", "m", 6), ("Short", "m", 6), ("Swing", "m, 90 % band", 16), ("Hover", "s", 6), ("Sink", "ft/min", 7),
+        ("Slowing", "g", 8), ("Past", "m", 6), ("Short", "m", 6), ("Swing", "m, 90 % band", 19), ("Hover", "s", 6), ("Sink", "ft/min", 7),
     ];
 
     private static void WriteDeliveries(TextWriter output, Debrief debrief)

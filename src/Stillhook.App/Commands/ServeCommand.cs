@@ -11,7 +11,7 @@ internal static class ServeCommand
 {
     public static Command Create()
     {
-        ServingArguments serving = new();
+        ServingArguments serving = new("stillhook.db");
         Command command = new("serve", """
             Opens the pages in a browser on this machine; nothing leaves it and no account is needed.
             Example: stillhook serve --port 5080
@@ -23,13 +23,13 @@ internal static class ServeCommand
 }
 
 /// <summary>Where the store is and on which port the pages stand; shared by <c>serve</c> and <c>demo</c>.</summary>
-internal sealed class ServingArguments
+internal sealed class ServingArguments(string defaultStore)
 {
     private readonly Option<FileInfo> store = new("--store")
     {
         Description = "The file flights are kept in; made when missing",
         HelpName = "FILE",
-        DefaultValueFactory = _ => new(Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify), "Stillhook", "stillhook.db")),
+        DefaultValueFactory = _ => new(Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify), "Stillhook", defaultStore)),
     };
 
     private readonly Option<int> port = new("--port") { Description = "Port on this machine; 0 takes any free one", DefaultValueFactory = _ => 5080 };

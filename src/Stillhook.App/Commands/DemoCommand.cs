@@ -1,0 +1,64 @@
+using System.CommandLine;
+using System.Text;
+using Stillhook.Adjusting;
+using Stillhook.Debriefing;
+using Stillhook.Files.Jobs;
+using Stillhook.Files.Records;
+using Stillhook.Files.Reports;
+using Stillhook.Store;
+
+namespace Stillhook.App.Commands;
+
+/// <summary><c>stillhook demo</c>: the invented day, debriefed in the terminal or opened in the browser.</summary>
+internal static class DemoCommand
+{
+    public static Command Create()
+    {
+        Option<bool> serve = new("--serve") { Description = "Put the day into a store of its own and open the pages" };
+        Option<DirectoryInfo?> folder = new("--output", "-o") { Description = "Also write the day's record and job file into this folder", HelpName = "FOLDER" };
+        ServingArguments serving = new("demo.db");
+        Command command = new("demo", """
+            Debriefs an invented lifting day: 24 loads, some of them instructive. Nothing in it is for flight.
+            Example: stillhook demo --serve
+            """) { serve, folder };
+        serving.AddTo(command);
+        command.SetAction(async (arguments, cancellation) =>
+        {
+            byte[] record = DemoFlight.Record();
+            string jobText = DemoFlight.JobText();
+            if (arguments.GetValue(folder) is { } output && !Write(output, record, jobText))
+                return ExitCode.BadInput;
+            if (!arguments.GetValue(serve))
+                return Debrief(record, jobText);
+            FlightStore store = serving.OpenStore(arguments);
+            store.Add(DemoFlight.FileName, new MemoryStream(record), TimeProvider.System.GetUtcNow(), jobText);
+            return await serving.Run(arguments, store, cancellation);
+        });
+        return command;
+    }
+
+    private static int Debrief(byte[] record, string jobText)
+    {
+        LiftSetup setup = JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(jobText))).Setup;
+        Debrief debrief = Job.Debrief(RecordReader.Read(new MemoryStream(record), DemoFlight.FileName), setup);
+        Console.WriteLine(Cautions.Invented);
+        DebriefText.Write(Console.Out, debrief, Job.Next(debrief, new AdjustLimits()));
+        return ExitCode.Done;
+    }
+
+    private static bool Write(DirectoryInfo folder, byte[] record, string jobText)
+    {
+        try
+        {
+            folder.Create();
+            File.WriteAllBytes(Path.Combine(folder.FullName, DemoFlight.FileName), record);
+            File.WriteAllText(Path.Combine(folder.FullName, "demo-job.json"), jobText);
+            return true;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            Console.Error.WriteLine($"demo: {folder}: can't be written: {e.Message} Choose another folder with -o.");
+            return false;
+        }
+    }
+}
