@@ -52,7 +52,7 @@ internal static class DemoCommand
         {
             folder.Create();
             File.WriteAllBytes(Path.Combine(folder.FullName, DemoFlight.FileName), record);
-            File.WriteAllText(Path.Combine(folder.FullName, "demo-job.json"), jobText);
+            File.WriteAllText(Path.Combine(folder.FullName, "demo-job (invented, not for flight).json"), jobText);
             return true;
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)

@@ -10,7 +10,7 @@ namespace Stillhook.App.Commands;
 /// <summary>The demo day as a recorder would have written it, and the job file of its crew. Invented, not for flight.</summary>
 internal static class DemoFlight
 {
-    public const string FileName = "demo-day.csv";
+    public const string FileName = "demo-day (invented, not for flight).csv";
 
     /// <summary>The record as a table with load cell and torque: the same bytes every time.</summary>
     public static byte[] Record()
