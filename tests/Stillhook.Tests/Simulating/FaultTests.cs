@@ -6,23 +6,23 @@ namespace Stillhook.Tests.Simulating;
 
 public class FaultTests
 {
-    /// <summary>Five pilots each fly a clean rotation and one with the fault.</summary>
+    /// <summary>Four pilots each fly a clean rotation and one with the fault, over a short leg.</summary>
     private static IEnumerable<(TruthRotation Clean, TruthRotation Faulty)> Pairs(Fault fault)
     {
-        for (ulong seed = 300; seed < 305; seed++)
+        for (ulong seed = 300; seed < 304; seed++)
         {
             DayScenario drawn = ScenarioDraw.Random(seed, 2, FaultMix.Clean);
-            DayScenario scenario = drawn with { Rotations = [drawn.Rotations[0], drawn.Rotations[1] with { Fault = fault }] };
+            DayScenario scenario = drawn with { LooksAtSiteFirst = false, TargetEnu = (700 / drawn.TargetEnu.Horizontal) * drawn.TargetEnu, Rotations = [drawn.Rotations[0], drawn.Rotations[1] with { Fault = fault }] };
             IReadOnlyList<TruthRotation> r = DaySimulator.Fly(scenario, seed).Rotations;
             Assert.Equal(fault, r[1].MainFault);
             yield return (r[0], r[1]);
         }
     }
 
-    private static void Shows(Fault fault, Func<TruthRotation, TruthRotation, bool> shows, int atLeast = 4)
+    private static void Shows(Fault fault, Func<TruthRotation, TruthRotation, bool> shows, int atLeast = 3)
     {
         int shown = Pairs(fault).Count(p => shows(p.Clean, p.Faulty));
-        Assert.True(shown >= atLeast, $"{fault} shows in {shown} of 5");
+        Assert.True(shown >= atLeast, $"{fault} shows in {shown} of 4");
     }
 
     // Simulated truth: each injected fault is there to be measured. Thresholds: common practice, no source.
@@ -44,14 +44,14 @@ public class FaultTests
 
     [Fact] public void LateSink_Shows() => Shows(Fault.LateSink, (_, f) => f.SinkLast15Ms > 0.94);
 
-    [Fact] public void GoAround_Shows() => Shows(Fault.GoAround, (_, f) => f.GoArounds == 1, 5);
+    [Fact] public void GoAround_Shows() => Shows(Fault.GoAround, (_, f) => f.GoArounds == 1, 4);
 
     // Simulated truth: usual clean flying stays inside what the fault thresholds call normal, and every measure is there.
     [Fact]
     public void Clean_Rotations_AreMeasuredAndUnremarkable()
     {
         List<TruthRotation> clean = [];
-        for (ulong seed = 500; seed < 512; seed++)
+        for (ulong seed = 500; seed < 506; seed++)
             clean.AddRange(DaySimulator.Fly(ScenarioDraw.Random(seed, 2, FaultMix.Clean), seed).Rotations);
         Assert.All(clean, r => Assert.True(r is { StartHeightM: not null, GlideDeg: not null, EntrySpeedMs: not null, SinkLast15Ms: not null, Swing50mM: not null }));
         Assert.All(clean, r => Assert.True(r.PickupTimeS < r.ApproachStartTimeS && r.ApproachStartTimeS < r.StopTimeS && r.StopTimeS <= r.DeliveryTimeS && r.DeliveryTimeS < r.ReleaseTimeS));

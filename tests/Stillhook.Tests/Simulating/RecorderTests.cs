@@ -7,7 +7,7 @@ namespace Stillhook.Tests.Simulating;
 
 public class RecorderTests
 {
-    private static readonly SimulatedDay Day = DaySimulator.Fly(ScenarioDraw.Random(21, 6, FaultMix.Clean), 21);
+    private static readonly SimulatedDay Day = DaySimulator.Fly(ScenarioDraw.Random(21, 3, FaultMix.Clean), 21);
 
     /// <summary>East errors of a record against the truth, m.</summary>
     private static double[] EastErrors(RecorderModel model, ulong seed)
@@ -28,7 +28,7 @@ public class RecorderTests
     public void Record_PositionNoise_HasItsSizeAndSplit()
     {
         RecorderModel model = RecorderModel.WithError(1) with { SlowTimeS = 200, RateHz = 5 };
-        double[][] runs = [.. Enumerable.Range(0, 40).Select(s => EastErrors(model, (ulong)s))];
+        double[][] runs = [.. Enumerable.Range(0, 30).Select(s => EastErrors(model, (ulong)s))];
         Assert.Equal(1, Rms(runs.SelectMany(r => r)), 0.15);
         double fast = runs.Average(r => Enumerable.Range(1, r.Length - 1).Average(i => Math.Pow(r[i] - r[i - 1], 2) / 2));
         Assert.Equal(0.1 + 0.9 * (1 - Math.Exp(-0.2 / 200)), fast, 0.003);
