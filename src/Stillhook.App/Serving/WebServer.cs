@@ -83,7 +83,23 @@ public static class WebServer
         else if (http.Request.ContentLength > limit)
             await PageResults.TooLarge(http.Request.ContentLength.Value, limitMb, http.Request.Query["name"]).ExecuteAsync(http);
         else
+            await AnswerInWords(http, next);
+    }
+
+    /// <summary>A failure or a bare status becomes a page that says what happened and what to do.</summary>
+    private static async Task AnswerInWords(HttpContext http, RequestDelegate next)
+    {
+        try
+        {
             await next(http);
+        }
+        catch (Exception e) when (e is not (OperationCanceledException or Microsoft.AspNetCore.Http.BadHttpRequestException) && !http.Response.HasStarted)
+        {
+            http.RequestServices.GetRequiredService<ILoggerFactory>().CreateLogger("Stillhook").LogError(e, "{Method} {Path} failed", http.Request.Method, http.Request.Path);
+            await PageResults.Message("The program failed here", "This page could not be made. What is in the store is unharmed.", "What failed is written where the program was started; please report it.", 500).ExecuteAsync(http);
+        }
+        if (!http.Response.HasStarted && http.Response.StatusCode == StatusCodes.Status400BadRequest && http.Response.ContentType is null)
+            await PageResults.Message("Not taken", "The form was too old or not complete, and nothing was changed.", "Go back, reload the page and send it again.", 400).ExecuteAsync(http);
     }
 
     private static bool IsOwnHost(string host) => host is "localhost" or "127.0.0.1" or "[::1]";

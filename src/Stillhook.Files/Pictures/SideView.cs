@@ -20,6 +20,8 @@ public static class SideView
         string title = withinM is null ? "Side view of the whole approach, true to scale" : "Side view of the last metres, true to scale";
         SvgWriter svg = new(Width, window.PictureHeight, "picture side", title, window.Attributes);
         DrawGrid(svg, window, units);
+        foreach (PlanGate gate in setup.Gates)
+            DrawGate(svg, window, gate);
         for (int i = paths.Count - 1; i >= 0; i--)
             DrawPath(svg, window, paths[i], setup, i);
         for (int i = 0; i < paths.Count; i++)
@@ -40,6 +42,14 @@ public static class SideView
                 .Text(window.X(d), window.Y(0) + 27, DisplayUnits.Text(d, 0), "axis", "middle");
         svg.Text(Width - Right, 18, "m to go", "axis", "end");
         svg.Path([(window.X(0) - 7, window.Y(0) + 1), (window.X(0), window.Y(0) - 9), (window.X(0) + 7, window.Y(0) + 1)], "target", closed: true);
+    }
+
+    // A planned gate is an upright diamond where the hook should pass.
+    private static void DrawGate(SvgWriter svg, Window window, PlanGate gate)
+    {
+        (double x, double y) = window.Clip(gate.DistanceM, gate.HeightAboveTargetM);
+        if (double.IsFinite(x))
+            svg.Path([(x, y - 9), (x + 5, y), (x, y + 9), (x - 5, y)], "gate-mark", closed: true);
     }
 
     private static void DrawPath(SvgWriter svg, Window window, DeliveryPath path, LiftSetup setup, int style)
