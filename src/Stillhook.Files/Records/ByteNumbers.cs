@@ -21,21 +21,24 @@ internal static class ByteNumbers
 
         ulong mantissa = 0;
         int digits = 0, decimals = -1;
-        for (; i < text.Length; i++)
+        unchecked // lengths and digits are small; 20 digits and more take the other way below
         {
-            uint digit = unchecked((uint)(text[i] - '0'));
-            if (digit <= 9)
+            for (; i < text.Length; i++)
             {
-                mantissa = unchecked(mantissa * 10 + digit);
-                digits++;
-            }
-            else if (text[i] == '.' && decimals < 0)
-            {
-                decimals = digits;
-            }
-            else
-            {
-                return Other(text);
+                uint digit = (uint)(text[i] - '0');
+                if (digit <= 9)
+                {
+                    mantissa = mantissa * 10 + digit;
+                    digits++;
+                }
+                else if (text[i] == '.' && decimals < 0)
+                {
+                    decimals = digits;
+                }
+                else
+                {
+                    return Other(text);
+                }
             }
         }
 
@@ -47,9 +50,17 @@ internal static class ByteNumbers
         return negative ? -value : value;
     }
 
+    /// <summary>Without blanks and line ends on both sides.</summary>
+    public static ReadOnlySpan<byte> Trim(ReadOnlySpan<byte> text)
+    {
+        while (text.Length > 0 && text[0] <= ' ') text = text[1..];
+        while (text.Length > 0 && text[^1] <= ' ') text = text[..^1];
+        return text;
+    }
+
     private static double Other(ReadOnlySpan<byte> text)
     {
-        text = text.Trim(" \t\r\n"u8);
+        text = Trim(text);
         if (text.Length > 1 && text[0] == '+') text = text[1..];
         return text.Length > 0 && (text[0] is (byte)'-' or (byte)'.' || char.IsAsciiDigit((char)text[0]))
             && Utf8Parser.TryParse(text, out double value, out int used) && used == text.Length && double.IsFinite(value)

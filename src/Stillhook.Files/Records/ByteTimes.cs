@@ -13,7 +13,13 @@ internal static class ByteTimes
     public static double FromIso(ReadOnlySpan<byte> text, out bool hasZone)
     {
         hasZone = false;
-        text = text.Trim(" \t\r\n"u8);
+        text = ByteNumbers.Trim(text);
+        if (text.Length >= 20 && text[10] == 'T' && text[^1] == 'Z' && text[4] == '-' && text[7] == '-' && text[13] == ':' && text[16] == ':')
+        {
+            hasZone = true;
+            return FromUsualIso(text);
+        }
+
         if (text.Length < 10 || text[4] != text[7] || text[4] is not ((byte)'-' or (byte)'/')) return double.NaN;
         double day = FromDate(ByteNumbers.ToDigits(text[..4]), ByteNumbers.ToDigits(text.Slice(5, 2)), ByteNumbers.ToDigits(text.Slice(8, 2)));
         if (text.Length == 10) return day;
@@ -29,6 +35,29 @@ internal static class ByteTimes
         }
 
         return day + (FromClock(clock) - offset);
+    }
+
+    // The form that nearly every recorder writes, 2024-06-01T09:00:00Z with or without a fraction.
+    private static double FromUsualIso(ReadOnlySpan<byte> text)
+    {
+        double day = FromDate(Two(text, 0) * 100 + Two(text, 2), Two(text, 5), Two(text, 8));
+        int hour = Two(text, 11), minute = Two(text, 14), second = Two(text, 17);
+        if (hour is < 0 or > 24 || minute is < 0 or > 59 || second is < 0 or > 60) return double.NaN;
+        double fraction = 0;
+        if (text.Length > 20)
+        {
+            if (text[19] != '.') return double.NaN;
+            fraction = ByteNumbers.ToDouble(text[19..^1]);
+        }
+
+        return day + (hour * 3600 + minute * 60 + second + fraction);
+    }
+
+    // Two digits; far below zero when they are none.
+    private static int Two(ReadOnlySpan<byte> text, int at)
+    {
+        uint tens = unchecked((uint)(text[at] - '0')), ones = unchecked((uint)(text[at + 1] - '0'));
+        return tens <= 9 && ones <= 9 ? (int)(tens * 10 + ones) : -100_000;
     }
 
     /// <summary><c>hh:mm</c>, <c>hh:mm:ss</c> or <c>hh:mm:ss.fff</c> as seconds of the day; NaN for anything else.</summary>
@@ -75,7 +104,7 @@ internal static class ByteTimes
     /// <summary>Seconds since 1970 of a day's start in the Gregorian calendar; NaN when there is no such day.</summary>
     public static double FromDate(int year, int month, int day)
     {
-        if (year is < 1 or > 9999 || month is < 1 or > 12 || day < 1 || day > DateTime.DaysInMonth(year, month)) return double.NaN;
+        if (year is < 1 or > 9999 || month is < 1 or > 12 || day < 1 || day > 28 && day > DateTime.DaysInMonth(year, month)) return double.NaN;
         // Days since 1970 by the era method, from memory; checked against DateTime by test.
         int y = month <= 2 ? year - 1 : year;
         int era = y / 400, yearOfEra = y - era * 400;

@@ -32,6 +32,12 @@ internal sealed class GpxPoints(RecordBuilder record)
         _wanted = Wanted.None;
         if (_pointDepth > 0)
         {
+            if (name.SequenceEqual("trkpt"u8))
+            {
+                StartInside(latitude, longitude);
+                return;
+            }
+
             _wanted = _inWaypoint ? Wanted.None : Match(name);
             _textLength = 0;
             return;
@@ -75,13 +81,29 @@ internal sealed class GpxPoints(RecordBuilder record)
     {
         if (_wanted != Wanted.None)
         {
-            Take(_wanted, _text.AsSpan(0, _textLength).Trim(" \t\r\n"u8));
+            Take(_wanted, ByteNumbers.Trim(_text.AsSpan(0, _textLength)));
             _wanted = Wanted.None;
         }
 
         if (_depth == _pointDepth) EndPoint();
         else if (_inSegment && _pointDepth == 0 && name.SequenceEqual("trkseg"u8)) EndSegment();
         _depth--;
+    }
+
+    /// <summary>Text that XML hides (a comment or character data): points in it are not read, and that is said.</summary>
+    public void Hide(ReadOnlySpan<byte> text)
+    {
+        if (text.IndexOf("<trkpt"u8) < 0 || record.Findings.CountedAgain("points-hidden")) return;
+        record.Findings.Warn("points-hidden", record.Line, "Track points stand inside a comment or character data.", "They were left out; look whether the mark that ends it is damaged.");
+    }
+
+    // The end of the point before is damaged: it is taken as ended.
+    private void StartInside(ReadOnlySpan<byte> latitude, ReadOnlySpan<byte> longitude)
+    {
+        if (!record.Findings.CountedAgain("point-inside-point"))
+            record.Findings.Warn("point-inside-point", record.Line, "A track point starts inside another: an end tag is damaged.", "Both were read as points of their own.");
+        EndPoint();
+        StartPoint(latitude, longitude);
     }
 
     private void StartPoint(ReadOnlySpan<byte> latitude, ReadOnlySpan<byte> longitude)
@@ -124,14 +146,10 @@ internal sealed class GpxPoints(RecordBuilder record)
 
     private Wanted Match(ReadOnlySpan<byte> name)
     {
-        if (_depth == _pointDepth + 1)
-        {
-            if (name.SequenceEqual("ele"u8)) return Wanted.Altitude;
-            if (name.SequenceEqual("time"u8)) return Wanted.Time;
-        }
-
         return name.Length switch
         {
+            3 when _depth == _pointDepth + 1 && name.SequenceEqual("ele"u8) => Wanted.Altitude,
+            4 when _depth == _pointDepth + 1 && name.SequenceEqual("time"u8) => Wanted.Time,
             5 when name.SequenceEqual("speed"u8) => Wanted.Speed,
             6 when name.SequenceEqual("course"u8) => Wanted.Course,
             6 when name.SequenceEqual("loadKg"u8) => Wanted.Load,

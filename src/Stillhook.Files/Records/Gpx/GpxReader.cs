@@ -49,8 +49,9 @@ internal static class GpxReader
         catch (XmlException e)
         {
             bool dtd = xml.NodeType == XmlNodeType.DocumentType || e.Message.Contains("DTD", StringComparison.Ordinal);
+            if (e.Message.Contains("Root element is missing", StringComparison.Ordinal)) return (record, points);
             XmlFaultKind kind = dtd ? XmlFaultKind.Dtd
-                : e.Message.Contains("nexpected end of file", StringComparison.Ordinal) ? XmlFaultKind.Cut
+                : e.Message.Contains("nexpected end of file", StringComparison.Ordinal) || e.Message.Contains("unclosed", StringComparison.Ordinal) ? XmlFaultKind.Cut
                 : points.RootSeen && e.Message.Contains("multiple root elements", StringComparison.Ordinal) ? XmlFaultKind.Trailing
                 : XmlFaultKind.Malformed;
             WordFault(new XmlFault(kind, e.LineNumber, "the text is not well-formed"), findings);
@@ -77,7 +78,11 @@ internal static class GpxReader
             case XmlNodeType.EndElement:
                 points.End(LocalName(xml.Name, ref bytes));
                 break;
-            case XmlNodeType.Text or XmlNodeType.CDATA or XmlNodeType.SignificantWhitespace when points.WantsText:
+            case XmlNodeType.CDATA or XmlNodeType.Comment:
+                points.Hide(Bytes(xml.Value));
+                if (xml.NodeType == XmlNodeType.CDATA && points.WantsText) points.Text(Bytes(xml.Value));
+                break;
+            case XmlNodeType.Text or XmlNodeType.SignificantWhitespace when points.WantsText:
                 points.Text(Bytes(xml.Value));
                 break;
         }

@@ -10,7 +10,7 @@ namespace Stillhook.Files.Records.Gpx;
 /// </remarks>
 internal sealed class XmlScanner(Stream stream, IProgress<long>? progress)
 {
-    private const int LongestPiece = 16 << 20;
+    private const int LongestPiece = 16 << 20, LongestPlainName = 64;
     private static readonly SearchValues<byte> s_space = SearchValues.Create(" \t\r\n"u8);
     private static readonly SearchValues<byte> s_nameEnd = SearchValues.Create(" \t\r\n/="u8);
 
@@ -19,7 +19,7 @@ internal sealed class XmlScanner(Stream stream, IProgress<long>? progress)
     private long _linesCounted, _read;
     private bool _ended;
     private byte[] _names = new byte[512];
-    private int[] _nameStarts = new int[32];
+    private int[] _nameStarts = new int[32], _localOffsets = new int[32];
     private int _depth;
     private byte[] _decoded = new byte[256];
     private GpxPoints _points = null!;
@@ -58,8 +58,9 @@ internal sealed class XmlScanner(Stream stream, IProgress<long>? progress)
             int found = _buffer.AsSpan(_position + searched, _end - _position - searched).IndexOf((byte)'<');
             if (found >= 0)
             {
-                TakeText(_buffer.AsSpan(_position, searched + found));
-                _position += searched + found;
+                int length = searched + found;
+                if (length > 0) TakeText(_buffer.AsSpan(_position, length));
+                _position += length;
                 return _fault is null;
             }
 
@@ -110,6 +111,7 @@ internal sealed class XmlScanner(Stream stream, IProgress<long>? progress)
 
     private void ReadEndTag()
     {
+        if (_depth > 0 && EndsTop()) return;
         int length = Find((byte)'>', 2);
         if (length < 0) return;
         ReadOnlySpan<byte> name = _buffer.AsSpan(_position + 2, length - 2);
@@ -125,8 +127,41 @@ internal sealed class XmlScanner(Stream stream, IProgress<long>? progress)
         _position += length + 1;
     }
 
+    // The usual end tag: the open element's name right before '>'.
+    private bool EndsTop()
+    {
+        ReadOnlySpan<byte> name = TopName();
+        ReadOnlySpan<byte> tag = _buffer.AsSpan(_position + 2, _end - _position - 2);
+        if (tag.Length <= name.Length || tag[name.Length] != '>' || !tag[..name.Length].SequenceEqual(name)) return false;
+        _points.End(name[_localOffsets[_depth]..]);
+        _depth--;
+        _position += name.Length + 3;
+        return true;
+    }
+
+    // The usual start tag: a name of ASCII letters, perhaps with a prefix, right before '>'.
+    private bool StartsPlain()
+    {
+        if (_depth == 0) return false;
+        ReadOnlySpan<byte> tag = _buffer.AsSpan(_position + 1, Math.Min(_end - _position - 1, LongestPlainName));
+        int length = 0, local = 0;
+        while (length < tag.Length && tag[length] is var b && (b | 0x20) is >= 'a' and <= 'z' or ':')
+        {
+            length++;
+            if (tag[length - 1] == ':') local = length;
+        }
+
+        if (length == 0 || length == tag.Length || tag[length] != '>' || tag[0] == ':') return false;
+        ReadOnlySpan<byte> name = tag[..length];
+        _points.Start(name[local..], default, default);
+        Push(name, local);
+        _position += length + 2;
+        return true;
+    }
+
     private void ReadStartTag()
     {
+        if (StartsPlain()) return;
         int length = FindTagEnd();
         if (length < 0) return;
         if (_depth == 0 && _points.RootSeen)
@@ -151,7 +186,7 @@ internal sealed class XmlScanner(Stream stream, IProgress<long>? progress)
         ReadOnlySpan<byte> local = Local(name);
         _points.Start(local, latitude, longitude);
         if (empty) _points.End(local);
-        else Push(name);
+        else Push(name, name.Length - local.Length);
         _position += length + 1;
     }
 
@@ -191,17 +226,26 @@ internal sealed class XmlScanner(Stream stream, IProgress<long>? progress)
 
     private void ReadDeclaration()
     {
-        if (Starts("<!--"u8)) Skip("-->"u8, 4);
+        if (Starts("<!--"u8)) ReadComment();
         else if (Starts("<![CDATA["u8)) ReadCharacterData();
         else if (Starts("<!DOCTYPE"u8)) Fail(XmlFaultKind.Dtd, "a document type");
         else if (_ended && _end - _position < 9) Fail(XmlFaultKind.Cut, "");
         else Fail(XmlFaultKind.Malformed, "a '<!' that starts nothing known");
     }
 
+    private void ReadComment()
+    {
+        int length = Find("-->"u8, 4);
+        if (length < 0) return;
+        _points.Hide(_buffer.AsSpan(_position, length));
+        _position += length + 3;
+    }
+
     private void ReadCharacterData()
     {
         int length = Find("]]>"u8, 9);
         if (length < 0) return;
+        _points.Hide(_buffer.AsSpan(_position, length));
         if (_depth == 0) Fail(XmlFaultKind.Malformed, "text outside the root element");
         else if (_points.WantsText) _points.Text(_buffer.AsSpan(_position + 9, length - 9));
         _position += length + 3;
@@ -235,7 +279,11 @@ internal sealed class XmlScanner(Stream stream, IProgress<long>? progress)
         }
     }
 
-    private int Find(byte mark, int from) => Find([mark], from);
+    private int Find(byte mark, int from)
+    {
+        int found = from <= _end - _position ? _buffer.AsSpan(_position + from, _end - _position - from).IndexOf(mark) : -1;
+        return found >= 0 ? from + found : Find([mark], from);
+    }
 
     private int Find(ReadOnlySpan<byte> mark, int from)
     {
@@ -315,10 +363,16 @@ internal sealed class XmlScanner(Stream stream, IProgress<long>? progress)
         return _names.AsSpan(start, _nameStarts[_depth] - start);
     }
 
-    private void Push(ReadOnlySpan<byte> name)
+    private void Push(ReadOnlySpan<byte> name, int localOffset)
     {
         int start = _nameStarts[_depth];
-        if (_depth + 2 > _nameStarts.Length) Array.Resize(ref _nameStarts, _nameStarts.Length * 2);
+        if (_depth + 2 > _nameStarts.Length)
+        {
+            Array.Resize(ref _nameStarts, _nameStarts.Length * 2);
+            Array.Resize(ref _localOffsets, _nameStarts.Length);
+        }
+
+        _localOffsets[_depth + 1] = localOffset;
         if (start + name.Length > _names.Length) Array.Resize(ref _names, Math.Max(_names.Length * 2, start + name.Length));
         name.CopyTo(_names.AsSpan(start));
         _nameStarts[++_depth] = start + name.Length;

@@ -52,11 +52,15 @@ internal sealed class IgcExtensions
     /// <summary>True when a used extension is listed.</summary>
     public bool Any { get; private set; }
 
+    /// <summary>Last byte that a listed extension takes, counted from 1; 35 without any.</summary>
+    public int End { get; private set; } = 35;
+
     /// <summary>Takes <c>Inn</c> and then start byte, end byte and code of each (bytes counted from 1); false when part of it can't be read.</summary>
     public bool Parse(ReadOnlySpan<byte> line)
     {
         Array.Clear(_length);
         Any = false;
+        End = 35;
         int count = line.Length >= 3 ? ByteNumbers.ToDigits(line.Slice(1, 2)) : -1;
         if (count < 0) return false;
         for (int i = 0; i < count; i++)
@@ -65,6 +69,7 @@ internal sealed class IgcExtensions
             ReadOnlySpan<byte> entry = line.Slice(3 + i * 7, 7);
             int start = ByteNumbers.ToDigits(entry[..2]), end = ByteNumbers.ToDigits(entry.Slice(2, 2));
             if (start < 1 || end < start) return false;
+            End = Math.Max(End, end);
             Note(entry[4..], start, end);
         }
 

@@ -6,6 +6,7 @@ namespace Stillhook.Files.Records.Igc;
 internal sealed class IgcReader
 {
     private const double HalfDayS = ByteTimes.DayS / 2;
+    private const int ShortestFix = 35; // bytes of a B record without extensions
     private const double ZeroIsNearM = 50; // a zero altitude this near to its neighbours may be a height, otherwise it means none
 
     private readonly ByteLines _lines;
@@ -35,6 +36,7 @@ internal sealed class IgcReader
     {
         if (line.Length > 0 && line[^1] is (byte)' ' or (byte)'\t' or 0x1a) line = line.TrimEnd(" \t\x1a"u8);
         if (line.Length == 0) return;
+        if (line[0] != 'B' && line.Length > ShortestFix) WordHiddenFix(line);
         switch (line[0])
         {
             case (byte)'B': TakeFix(line); break;
@@ -84,7 +86,7 @@ internal sealed class IgcReader
 
     private void TakeFix(ReadOnlySpan<byte> line)
     {
-        double clock = line.Length >= 35 ? ByteTimes.FromCompactClock(line.Slice(1, 6)) : double.NaN;
+        double clock = line.Length >= ShortestFix ? ByteTimes.FromCompactClock(line.Slice(1, 6)) : double.NaN;
         if (double.IsNaN(clock)
             || !Angle(line.Slice(7, 8), 2, "NS"u8, out double latitude, out double south)
             || !Angle(line.Slice(15, 9), 3, "EW"u8, out double longitude, out double west)
@@ -101,6 +103,8 @@ internal sealed class IgcReader
         clock += _fixExtensions.Fraction(line, IgcCode.Tds);
         double time = TimeOf(clock);
         bool valid = line[24] == 'A';
+        if (line.Length >= _fixExtensions.End + ShortestFix && !_findings.CountedAgain("lines-joined"))
+            _findings.Warn("lines-joined", _lines.Number, "A fix is followed by more on its line than its extensions: line ends are missing.", "The first fix of the line was read; the rest of the line was left out.");
         if (!valid && !_findings.CountedAgain("fix-not-3d"))
             _findings.Note("fix-not-3d", _lines.Number, "Fixes marked V: no 3D position.", "Kept; a zero altitude of theirs is taken as none.");
         if (!_record.AddFix(time, latitude * south, longitude * west, altitude)) return;
@@ -154,6 +158,24 @@ internal sealed class IgcReader
         }
 
         WordMalformed();
+    }
+
+    // A lost line end can put a fix behind a record of another kind.
+    private void WordHiddenFix(ReadOnlySpan<byte> line)
+    {
+        for (int at = line[1..].IndexOf((byte)'B') + 1; at > 0 && line.Length - at >= ShortestFix; )
+        {
+            ReadOnlySpan<byte> rest = line[at..];
+            if (ByteNumbers.ToDigits(rest.Slice(1, 6)) >= 0 && ByteNumbers.ToDigits(rest.Slice(7, 7)) >= 0 && ByteNumbers.ToDigits(rest.Slice(15, 8)) >= 0 && rest[24] is (byte)'A' or (byte)'V')
+            {
+                if (!_findings.CountedAgain("fix-behind-record"))
+                    _findings.Warn("fix-behind-record", _lines.Number, "A fix stands behind another record on the same line: a line end is missing.", "That fix was left out.");
+                return;
+            }
+
+            int next = rest[1..].IndexOf((byte)'B');
+            at = next < 0 ? 0 : at + 1 + next;
+        }
     }
 
     private void WordMalformed()

@@ -22,6 +22,7 @@ internal sealed class NmeaReader
     private readonly List<(double Time, double Latitude, double Longitude)> _spare = []; // from GLL
     private Instant _now = Instant.None;
     private double _day = double.NaN, _dayClock = double.NaN;
+    private readonly Known _clock = new(), _date = new(), _place = new();
     private readonly int[] _fieldEnds = new int[40];
     private int _fieldCount;
 
@@ -59,7 +60,7 @@ internal sealed class NmeaReader
     // Text after the '$'.
     private void TakeSentence(ReadOnlySpan<byte> text)
     {
-        int star = text.LastIndexOf((byte)'*');
+        int star = Split(text, out int computed);
         if (star < 0)
         {
             WordUnended(text);
@@ -72,12 +73,12 @@ internal sealed class NmeaReader
             ReadOnlySpan<byte> sum = text[(star + 1)..];
             if (sum.Length < 2 || Hex(sum[0]) < 0 || Hex(sum[1]) < 0)
             {
-                WordUnended(text);
+                WordBroken();
                 return;
             }
 
             text = text[..star];
-            if (Checksum(text) != Hex(sum[0]) * 16 + Hex(sum[1]))
+            if (computed != Hex(sum[0]) * 16 + Hex(sum[1]))
             {
                 if (!_findings.CountedAgain("checksum-mismatch"))
                     _findings.Warn("checksum-mismatch", _lines.Number, "A sentence whose checksum does not fit: it was damaged.", "The sentence was left out.");
@@ -95,21 +96,21 @@ internal sealed class NmeaReader
         int type = text[2] << 16 | text[3] << 8 | text[4];
         switch (type)
         {
-            case 'R' << 16 | 'M' << 8 | 'C': Split(text); TakeRmc(text); break;
-            case 'G' << 16 | 'G' << 8 | 'A': Split(text); TakeGga(text); break;
-            case 'G' << 16 | 'N' << 8 | 'S': Split(text); TakeGns(text); break;
-            case 'V' << 16 | 'T' << 8 | 'G': Split(text); TakeVtg(text); break;
-            case 'Z' << 16 | 'D' << 8 | 'A': Split(text); TakeZda(text); break;
-            case 'G' << 16 | 'L' << 8 | 'L': Split(text); TakeGll(text); break;
-            case 'H' << 16 | 'D' << 8 | 'T': Split(text); AddChannel(ChannelKind.HeadingDeg, Number(text, 1)); break;
-            case 'X' << 16 | 'D' << 8 | 'R': Split(text); TakeXdr(text); break;
+            case 'R' << 16 | 'M' << 8 | 'C': TakeRmc(text); break;
+            case 'G' << 16 | 'G' << 8 | 'A': TakeGga(text); break;
+            case 'G' << 16 | 'N' << 8 | 'S': TakeGns(text); break;
+            case 'V' << 16 | 'T' << 8 | 'G': TakeVtg(text); break;
+            case 'Z' << 16 | 'D' << 8 | 'A': TakeZda(text); break;
+            case 'G' << 16 | 'L' << 8 | 'L': TakeGll(text); break;
+            case 'H' << 16 | 'D' << 8 | 'T': AddChannel(ChannelKind.HeadingDeg, Number(text, 1)); break;
+            case 'X' << 16 | 'D' << 8 | 'R': TakeXdr(text); break;
         }
     }
 
     private void TakeRmc(ReadOnlySpan<byte> text)
     {
-        double clock = ByteTimes.FromCompactClock(Field(text, 1));
-        double day = ByteTimes.FromCompactDate(Field(text, 9));
+        double clock = Clock(Field(text, 1));
+        double day = Day(Field(text, 9));
         if (!Field(text, 2).SequenceEqual("A"u8))
         {
             WordVoid();
@@ -136,7 +137,7 @@ internal sealed class NmeaReader
             return;
         }
 
-        Open(ByteTimes.FromCompactClock(Field(text, 1)));
+        Open(Clock(Field(text, 1)));
         TakePosition(text, 2);
         if (double.IsNaN(_now.Altitude)) _now.Altitude = Number(text, 9);
     }
@@ -150,7 +151,7 @@ internal sealed class NmeaReader
             return;
         }
 
-        Open(ByteTimes.FromCompactClock(Field(text, 1)));
+        Open(Clock(Field(text, 1)));
         TakePosition(text, 2);
         if (double.IsNaN(_now.Altitude)) _now.Altitude = Number(text, 9);
     }
@@ -209,6 +210,8 @@ internal sealed class NmeaReader
 
     private void TakePosition(ReadOnlySpan<byte> text, int first)
     {
+        ReadOnlySpan<byte> place = Fields(text, first, 4);
+        if (!double.IsNaN(_now.Latitude) && _place.IsSame(place)) return;
         if (!Position(text, first, out double latitude, out double longitude))
         {
             if (!_findings.CountedAgain("position-unreadable"))
@@ -219,6 +222,7 @@ internal sealed class NmeaReader
         if (double.IsNaN(_now.Latitude))
         {
             (_now.Latitude, _now.Longitude) = (latitude, longitude);
+            _place.Keep(place);
             return;
         }
 
@@ -244,6 +248,21 @@ internal sealed class NmeaReader
         if (degrees < 0 || !(minutes is >= 0 and <= 60)) return double.NaN;
         double value = degrees + minutes / 60;
         return side[0] == negative ? -value : value;
+    }
+
+    // Sentences of one instant repeat the same bytes for time, date and place: they are read once.
+    private double Clock(ReadOnlySpan<byte> text)
+    {
+        if (_clock.IsSame(text)) return _clock.Value;
+        _clock.Keep(text);
+        return _clock.Value = ByteTimes.FromCompactClock(text);
+    }
+
+    private double Day(ReadOnlySpan<byte> text)
+    {
+        if (_date.IsSame(text)) return _date.Value;
+        _date.Keep(text);
+        return _date.Value = ByteTimes.FromCompactDate(text);
     }
 
     private void Open(double clock)
@@ -305,7 +324,14 @@ internal sealed class NmeaReader
             return;
         }
 
-        if (!IsStandard(text) && !_findings.CountedAgain("sentence-broken"))
+        if (!IsStandard(text)) WordBroken();
+    }
+
+    private void WordBroken()
+    {
+        if (!_lines.Complete)
+            _findings.Warn("file-cut", _lines.Number, "The file ends in the middle of a sentence: it was cut.", "That sentence was left out.");
+        else if (!_findings.CountedAgain("sentence-broken"))
             _findings.Warn("sentence-broken", _lines.Number, "A sentence that is cut or has bytes missing.", "Left out.");
     }
 
@@ -320,22 +346,14 @@ internal sealed class NmeaReader
             return;
         }
 
+        if (text.Count((byte)',') >= 4 && text.LastIndexOf((byte)'*') >= text.Length - 4)
+        {
+            WordBroken(); // its '$' was lost
+            return;
+        }
+
         if (!_findings.CountedAgain("bytes-between-sentences"))
             _findings.Note("bytes-between-sentences", _lines.Number, "Text or binary data between the sentences.", "Passed over.");
-    }
-
-    private static int Checksum(ReadOnlySpan<byte> text)
-    {
-        int sum = 0;
-        ReadOnlySpan<ulong> words = System.Runtime.InteropServices.MemoryMarshal.Cast<byte, ulong>(text);
-        ulong wide = 0;
-        foreach (ulong word in words) wide ^= word;
-        wide ^= wide >> 32;
-        wide ^= wide >> 16;
-        wide ^= wide >> 8;
-        sum = unchecked((byte)wide);
-        for (int i = words.Length * 8; i < text.Length; i++) sum ^= text[i];
-        return sum;
     }
 
     private static int Hex(byte b) => b switch
@@ -346,17 +364,23 @@ internal sealed class NmeaReader
         _ => -1,
     };
 
-    private void Split(ReadOnlySpan<byte> text)
+    // One pass: where the fields end and the exclusive-or of all bytes, up to the '*'. Gives the place of the '*', or -1.
+    private int Split(ReadOnlySpan<byte> text, out int sum)
     {
-        _fieldCount = 0;
-        int at = 0;
-        while (_fieldCount < _fieldEnds.Length)
+        int[] ends = _fieldEnds;
+        int count = 0, at = 0, all = 0;
+        for (; at < text.Length; at++)
         {
-            int comma = text[at..].IndexOf((byte)',');
-            _fieldEnds[_fieldCount++] = comma < 0 ? text.Length : at + comma;
-            if (comma < 0) return;
-            at += comma + 1;
+            byte b = text[at];
+            if (b == '*') break;
+            all ^= b;
+            if (b == ',' && count < ends.Length - 1) ends[count++] = at;
         }
+
+        ends[count++] = at;
+        _fieldCount = count;
+        sum = all;
+        return at < text.Length ? at : -1;
     }
 
     private ReadOnlySpan<byte> Field(ReadOnlySpan<byte> text, int index)
@@ -366,7 +390,30 @@ internal sealed class NmeaReader
         return text[start.._fieldEnds[index]];
     }
 
+    private ReadOnlySpan<byte> Fields(ReadOnlySpan<byte> text, int index, int count)
+    {
+        if (index + count > _fieldCount) return default;
+        return text[(_fieldEnds[index - 1] + 1).._fieldEnds[index + count - 1]];
+    }
+
     private double Number(ReadOnlySpan<byte> text, int index) => ByteNumbers.ToDouble(Field(text, index));
+
+    /// <summary>Bytes met before and the number they stand for.</summary>
+    private sealed class Known
+    {
+        private readonly byte[] _text = new byte[64];
+        private int _length = -1;
+
+        public double Value { get; set; }
+
+        public bool IsSame(ReadOnlySpan<byte> text) => text.Length == _length && text.SequenceEqual(_text.AsSpan(0, _length));
+
+        public void Keep(ReadOnlySpan<byte> text)
+        {
+            _length = text.Length <= _text.Length ? text.Length : -1;
+            if (_length > 0) text.CopyTo(_text);
+        }
+    }
 
     /// <summary>What the sentences of one time of day said so far.</summary>
     private struct Instant
