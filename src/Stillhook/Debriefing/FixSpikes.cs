@@ -6,8 +6,8 @@ namespace Stillhook.Debriefing;
 /// </remarks>
 internal static class FixSpikes
 {
-    /// <summary>No record is of a helicopter faster than this, m/s; widened for records of faster craft.</summary>
-    private const double TopSpeedMs = 150;
+    /// <summary>No helicopter is faster over the ground than this, m/s, tail wind included; widened for records of faster craft.</summary>
+    private const double TopSpeedMs = 120;
 
     /// <summary>Climb or sink no helicopter reaches, m/s.</summary>
     private const double TopClimbMs = 60;

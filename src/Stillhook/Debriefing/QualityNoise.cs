@@ -69,11 +69,14 @@ internal static class QualityNoise
     {
         int stride = Math.Max(1, values.Length / 20_000);
         List<double> changes = [];
+        int repeats = 0;
         for (int i = 1; i < values.Length; i += stride)
         {
             double d = Math.Abs(values[i] - values[i - 1]);
             if (d > 1e-9)
                 changes.Add(d);
+            else if (!double.IsNaN(d))
+                repeats++;
         }
         if (changes.Count < 10)
             return 0;
@@ -84,7 +87,9 @@ internal static class QualityNoise
             double[] single = [.. changes.Where(d => d > 0.5 * candidate && d < 1.5 * candidate)];
             double step = single.Average();
             long whole = changes.LongCount(d => Math.Abs(d / step - Math.Round(d / step)) <= 0.12 && d > 0.5 * step);
-            if (whole >= 0.9 * changes.Count)
+            // Steady motion changes by the same amount each time; a step shows in values that stay, or that change by several steps.
+            bool shows = repeats >= 0.05 * changes.Count || changes.LongCount(d => d > 1.5 * step) >= 0.05 * changes.Count;
+            if (shows && whole >= 0.9 * changes.Count)
                 return step;
         }
         return 0;

@@ -105,6 +105,8 @@ public static class QualityRules
             cannot.Add(Text($"Deliveries are not assessable: only {fixes.Count} usable fixes, at least {FewestFixes} are needed."));
             return cannot;
         }
+        if (v.GapCount > 0)
+            cannot.Add(Text($"What happened in {v.GapCount} gaps is not recorded: {fixes.GapTimeS / 60:0.0} min in all."));
         if (!v.CanJudgeRotations)
             cannot.Add(Text($"Rotations are not assessable: one fix every {v.MedianStepS:0.#} s; {LongestStepForRotationsS} s or less is needed."));
         if (!v.CanJudgeTimes)
