@@ -44,7 +44,7 @@ public sealed record AdjustSettings
     public ApproachOutcome OffsetBefore { get; init; } = new(12, 4, 0.02 * StandardGravity);
 
     /// <summary>Drift of the offset from load to load, in scatters.</summary>
-    public double Drift { get; init; } = 0.15;
+    public double Drift { get; init; } = 0.25;
 
     /// <summary>How wrong a sensitivity may be, share, 1 sigma.</summary>
     public double SensitivityError { get; init; } = 0.12;

@@ -62,9 +62,9 @@ public static class Adjuster
             if (_plan is { ConditionsMoved: true })
                 return [];
             Delivery[] sofar = [.. _all.Take(n + 1)];
-            var faults = FaultAdvice.From(sofar, _settings).Where(Permitted);
+            var faults = FaultAdvice.From(sofar, _settings).Where(a => Permitted(a, sofar));
             List<Advice> chosen = Choose([.. HardGates(_all[n]), .. learnt, .. faults]);
-            _plan?.Spoken(chosen.Where(a => !a.HardGate), _plan.ChangesBrief);
+            _plan?.Spoken(chosen.Where(a => !a.HardGate && (_plan.ChangesBrief || !learnt.Contains(a))));
             return chosen;
         }
 
@@ -92,14 +92,14 @@ public static class Adjuster
                 yield return new(Knob.EntrySpeed, -TradeStep.SpeedMs, 9, Evidence.EntrySpeed, HardGate: true);
         }
 
-        private bool Permitted(Advice a)
+        private bool Permitted(Advice a, Delivery[] sofar)
         {
             string? limit = _safe.StoppedBy(a.Knob, a.Change);
             if (limit is null && Array.IndexOf(TradeStep.Knobs, a.Knob) is >= 0 and var k)
             {
                 var move = new int[4];
                 move[k] = (int)Math.Round(a.Change / TradeStep.Sizes[k]);
-                ApproachKnobs from = FlownLately();
+                ApproachKnobs from = FlownLately(sofar);
                 limit = _safe.StoppedBy(from, from.Plus(move));
             }
             if (limit is not null)
@@ -107,9 +107,9 @@ public static class Adjuster
             return limit is null;
         }
 
-        private ApproachKnobs FlownLately()
+        private ApproachKnobs FlownLately(Delivery[] sofar)
         {
-            Delivery[] last = [.. _all.TakeLast(3)];
+            Delivery[] last = [.. sofar.TakeLast(3)];
             return new(
                 FaultAdvice.Own(last, d => d.StartHeightM) ?? _reference.StartHeightM,
                 FaultAdvice.Own(last, d => d.StartDistanceM) ?? _reference.StartDistanceM,

@@ -8,7 +8,7 @@ namespace Stillhook.Adjusting;
 /// </remarks>
 internal sealed class OffsetEstimate(AdjustSettings settings, double[,] slopes)
 {
-    private const double Clip = 2.5, Moved = 3, Suspect = 1.5, SuspectDrift = 1.5;
+    private const double Clip = 2.5, Moved = 3;
     private const int OwnScatterFrom = 8;
 
     private readonly double[] _offset = new double[3];
@@ -49,18 +49,12 @@ internal sealed class OffsetEstimate(AdjustSettings settings, double[,] slopes)
         return sum;
     }
 
-    /// <summary>Variance of the offset of an outcome.</summary>
-    public double Variance(int outcome) => _variance[outcome];
-
     private void Update(int i, double innovation, double scatter)
     {
         double sigma = Math.Sqrt(_variance[i] + Square(scatter));
         double relative = innovation / sigma;
-        if (Math.Abs(relative) > Suspect && Math.Abs(_lastInnovation[i]) > Suspect && relative * _lastInnovation[i] > 0)
-            _variance[i] += Square(SuspectDrift * scatter);
         ConditionsMoved |= Math.Abs(relative) > Moved && Math.Abs(_lastInnovation[i]) > Moved && relative * _lastInnovation[i] > 0;
         _lastInnovation[i] = relative;
-        sigma = Math.Sqrt(_variance[i] + Square(scatter));
         double gain = _variance[i] / Square(sigma);
         _innovations[i].Add(innovation * Math.Sqrt(1 - gain));
         _offset[i] += gain * Math.Clamp(innovation, -Clip * sigma, Clip * sigma);

@@ -5,16 +5,19 @@ namespace Stillhook.Adjusting;
 /// <summary>Advice against a plan, delivery by delivery: first fly what was briefed, then learn the pilot's offset and change the brief.</summary>
 /// <remarks>
 /// Deliveries flown beside the briefed knobs, on one side in two of the last three, are asked back to the brief. Only when the brief is
-/// flown is an expected miss over half a tolerance, with two of the last three on its side, turned into a change of the brief.
+/// flown is an expected miss over half a tolerance, with two of the last three over half a tolerance on its side, turned into a change of the brief.
 /// Past deliveries are carried over to the present brief by the model's slopes before their sides are compared.
 /// </remarks>
 internal sealed class PlanRule
 {
+    private const double HalfTolerance = 0.5;
+
     private readonly AdjustSettings _settings;
     private readonly ApproachTargets _plan;
     private readonly SafeSide _safe;
     private readonly double[,] _slopes;
     private readonly OffsetEstimate _estimate;
+    private readonly StepChoice _choice;
     private readonly int[] _brief = new int[4];
     private readonly List<double[]> _flown = [], _beside = [], _outcomes = [];
 
@@ -23,6 +26,7 @@ internal sealed class PlanRule
         (_settings, _plan, _safe) = (settings, plan, safe);
         _slopes = KinematicApproach.Sensitivities(plan.Knobs);
         _estimate = new(settings, _slopes);
+        _choice = new(settings, _slopes);
     }
 
     /// <summary>Two surprises in a row on the same side.</summary>
@@ -46,10 +50,10 @@ internal sealed class PlanRule
         return back.Count > 0 || Stopped.Count > 0 ? back : ChangeBrief();
     }
 
-    /// <summary>Notes what was really said, so that the next delivery is held against it.</summary>
-    public void Spoken(IEnumerable<Advice> advice, bool changesBrief)
+    /// <summary>Notes the changes of the brief that were really said, so that the next delivery is held against them.</summary>
+    public void Spoken(IEnumerable<Advice> advice)
     {
-        foreach (Advice a in advice.Where(_ => changesBrief))
+        foreach (Advice a in advice)
             if (Array.IndexOf(TradeStep.Knobs, a.Knob) is >= 0 and var k)
                 _brief[k] += (int)Math.Round(a.Change / TradeStep.Sizes[k]);
     }
@@ -86,18 +90,19 @@ internal sealed class PlanRule
     {
         ChangesBrief = true;
         double[] brief = [.. _brief.Select(s => (double)s)];
-        int worst = Worst(brief);
+        double[] miss = [.. Enumerable.Range(0, 3).Select(i => _estimate.Expected(i, brief) / _settings.Tolerance[i])];
+        int worst = Worst(brief, miss);
         if (worst < 0)
             return [];
         ApproachKnobs from = At(brief);
-        int[] wanted = StepChoice.Best(_estimate, brief, _settings, _ => true);
+        int[] wanted = _choice.Best(miss, _ => true);
         int[] move = wanted;
         if (_safe.StoppedBy(from, from.Plus(wanted)) is { } limit)
         {
             NameStopped(from, wanted, limit);
-            move = StepChoice.Best(_estimate, brief, _settings, m => _safe.StoppedBy(from, from.Plus(m)) is null);
+            move = _choice.Best(miss, m => _safe.StoppedBy(from, from.Plus(m)) is null);
         }
-        return [.. Enumerable.Range(0, 4).Where(k => move[k] != 0).Select(k => AsAdvice(brief, move, k, worst))];
+        return [.. Enumerable.Range(0, 4).Where(k => move[k] != 0).Select(k => AsAdvice(miss, move, k, worst))];
     }
 
     private void NameStopped(ApproachKnobs from, int[] wanted, string limit)
@@ -113,25 +118,22 @@ internal sealed class PlanRule
             Stopped.Add((TradeStep.Knobs[Array.FindIndex(wanted, s => s != 0)], 0, limit));
     }
 
-    private Advice AsAdvice(double[] brief, int[] move, int knob, int worst)
+    private Advice AsAdvice(double[] miss, int[] move, int knob, int worst)
     {
         int[] without = [.. move];
         without[knob] = 0;
-        double gain = StepChoice.Cost(_estimate, brief, without, _settings) - StepChoice.Cost(_estimate, brief, move, _settings);
+        double gain = _choice.Cost(miss, without) - _choice.Cost(miss, move);
         return new(TradeStep.Knobs[knob], move[knob] * TradeStep.Sizes[knob], Math.Sqrt(Math.Max(gain, 0)), Evidence.Stop + worst);
     }
 
     // The outcome expected furthest off, of those that two of the last three deliveries bear out; -1 when none is.
-    private int Worst(double[] brief)
+    private int Worst(double[] brief, double[] miss)
     {
         int worst = -1;
-        double most = 0.5;
+        double most = HalfTolerance;
         for (int i = 0; i < 3; i++)
-        {
-            double miss = _estimate.Expected(i, brief) / _settings.Tolerance[i];
-            if (Math.Abs(miss) > most && SameSide(i, brief, miss) >= 2)
-                (worst, most) = (i, Math.Abs(miss));
-        }
+            if (Math.Abs(miss[i]) > most && SameSide(i, brief, miss[i]) >= 2)
+                (worst, most) = (i, Math.Abs(miss[i]));
         return worst;
     }
 
@@ -143,7 +145,7 @@ internal sealed class PlanRule
             double now = _outcomes[n][outcome];
             for (int k = 0; k < 4; k++)
                 now += _slopes[outcome, k] * (brief[k] - _flown[n][k]);
-            if (now * miss > 0)
+            if (now * miss > 0 && Math.Abs(now) > HalfTolerance * _settings.Tolerance[outcome])
                 count++;
         }
         return count;
@@ -154,10 +156,7 @@ internal sealed class PlanRule
     {
         GatePassage? start = _plan.Gates.Count > 0 ? Passage(d, _plan.Gates[0].DistanceM) : null;
         double? height = start?.HeightAboveTargetM ?? d.StartHeightM, speed = start?.GroundSpeedMs ?? d.EntrySpeedMs;
-        return
-        [
-            Off(height, 0), Off(d.StartDistanceM, 1), Off(speed, 2), _brief[3],
-        ];
+        return [Off(height, 0), Off(d.StartDistanceM, 1), Off(speed, 2), _brief[3]];
         double Off(double? measured, int k) => measured is { } m && double.IsFinite(m) ? (m - _plan.Knobs[k]) / TradeStep.Sizes[k] : _brief[k];
     }
 

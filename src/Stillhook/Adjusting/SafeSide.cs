@@ -14,7 +14,7 @@ internal sealed class SafeSide(AdjustLimits limits, ApproachKnobs reference)
     {
         if (!limits.HoldPlan)
             return null;
-        return Obstacle(from, to) ?? Path(from, to) ?? Sink(from, to) ?? Speed(from, to) ?? Later(from, to) ?? Torque(from, to)
+        return Later(from, to) ?? Obstacle(from, to) ?? Path(from, to) ?? Sink(from, to) ?? Speed(from, to) ?? Torque(from, to)
             ?? Fuel(2 * (to.StartDistanceM / to.EntrySpeedMs - from.StartDistanceM / from.EntrySpeedMs));
     }
 
