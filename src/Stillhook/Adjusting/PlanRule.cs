@@ -6,7 +6,8 @@ namespace Stillhook.Adjusting;
 /// <remarks>
 /// Deliveries flown beside the briefed knobs, on one side in two of the last three, are asked back to the brief. Only when the brief is
 /// flown is an expected miss over half a tolerance, with two of the last three over half a tolerance on its side, turned into a change of the brief.
-/// Past deliveries are carried over to the present brief by the model's slopes before their sides are compared.
+/// Past deliveries are carried over to the present brief by the model's slopes before their sides are compared. A knob within half its tolerance of the brief counts as flown to the brief:
+/// the pilot closes such differences by eye, and the recorder's own error is not to be learnt.
 /// </remarks>
 internal sealed class PlanRule
 {
@@ -19,7 +20,7 @@ internal sealed class PlanRule
     private readonly OffsetEstimate _estimate;
     private readonly StepChoice _choice;
     private readonly int[] _brief = new int[4];
-    private readonly List<double[]> _flown = [], _beside = [], _outcomes = [];
+    private readonly List<double[]> _flown = [], _measured = [], _beside = [], _outcomes = [];
 
     public PlanRule(AdjustSettings settings, ApproachTargets plan, SafeSide safe)
     {
@@ -40,10 +41,11 @@ internal sealed class PlanRule
     {
         Stopped.Clear();
         double[] flown = Flown(delivery);
-        _flown.Add(flown);
+        _measured.Add(flown);
         _beside.Add([.. flown.Select((x, k) => x - _brief[k])]);
+        _flown.Add([.. flown.Select((x, k) => Math.Abs(x - _brief[k]) < Half(k) ? _brief[k] : x)]);
         _outcomes.Add(Outcome(delivery));
-        _estimate.Learn(flown, _outcomes[^1]);
+        _estimate.Learn(_flown[^1], _outcomes[^1]);
         if (ConditionsMoved || _flown.Count < 2)
             return [];
         IReadOnlyList<Advice> back = BackToBrief();
@@ -65,7 +67,7 @@ internal sealed class PlanRule
     {
         ChangesBrief = false;
         var advice = new List<Advice>();
-        ApproachKnobs from = At(MeanFlown());
+        ApproachKnobs from = At(MeanMeasured());
         for (int k = 0; k < 3; k++)
         {
             double mean = _beside.TakeLast(3).Average(b => b[k]), half = Half(k);
@@ -170,7 +172,7 @@ internal sealed class PlanRule
 
     private static GatePassage? Passage(Delivery d, double distanceM) => d.Gates.FirstOrDefault(g => Math.Abs(g.DistanceM - distanceM) < 1);
 
-    private double[] MeanFlown() => [.. Enumerable.Range(0, 4).Select(k => _flown.TakeLast(3).Average(f => f[k]))];
+    private double[] MeanMeasured() => [.. Enumerable.Range(0, 4).Select(k => _measured.TakeLast(3).Average(f => f[k]))];
 
     private ApproachKnobs At(double[] steps) => new(
         _plan.Knobs.StartHeightM + steps[0] * TradeStep.HeightM,
