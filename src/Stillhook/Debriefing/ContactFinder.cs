@@ -7,7 +7,7 @@ internal static class ContactFinder
     private const double PlateauM = 0.7;
     private const double LeastSlackM = 0.3;
     private const double SinkingMs = 0.15;
-    private const double LeastSinkM = 1;
+    private const double LeastSinkM = 0.8;
     private const double LeavingM = 3, WanderM = 2.5;
 
     /// <summary>Load leaves the ground: the last time the hook is under its resting height plus the usual slack before it passes 4 m over it.</summary>

@@ -55,8 +55,11 @@ public sealed record FaultSettings
     /// <summary>Peak slow-down beyond this, m/s².</summary>
     public double AbruptSlowdownMs2 { get; init; } = 1.7;
 
-    /// <summary>Entry faster than the own median (or the plan) by more than this, m/s.</summary>
-    public double FastEntryMs { get; init; } = 3;
+    /// <summary>Entry faster than the own median (or the plan) by more than this, m/s, a harder slow-down counted in.</summary>
+    public double FastEntryMs { get; init; } = 2.6;
+
+    /// <summary>Entry speed that a slow-down harder than the own median stands for, m/s per m/s².</summary>
+    public double HasteOfSlowdownS { get; init; } = 5;
 
     /// <summary>Start higher than the own median (or the plan) by more than this, m.</summary>
     public double HighStartM { get; init; } = 20;

@@ -15,7 +15,8 @@ public static class FaultRules
         PlanGate? first = setup.Gates.Count == 0 ? null : setup.Gates.MaxBy(g => g.DistanceM);
         double? usualHeight = Usual(rotations, d => d.StartHeightM, first?.HeightAboveTargetM, settings);
         double? usualSpeed = Usual(rotations, d => d.EntrySpeedMs, first?.GroundSpeedMs, settings);
-        return [.. rotations.Select(r => r.Delivery is null ? r : r with { Delivery = Named(r, r.Delivery, usualHeight, usualSpeed, settings) })];
+        double? usualSlowdown = Usual(rotations, d => d.PeakDecelMs2, null, settings);
+        return [.. rotations.Select(r => r.Delivery is null ? r : r with { Delivery = Named(r, r.Delivery, usualHeight, Haste(r.Delivery, usualSpeed, usualSlowdown, settings), settings) })];
     }
 
     private static double? Usual(IReadOnlyList<Rotation> rotations, Func<Delivery, double?> measure, double? planned, FaultSettings settings)
@@ -24,14 +25,24 @@ public static class FaultRules
         return own.Length >= settings.DeliveriesForOwnMedian ? SiteVisitFinder.Median(own) : planned;
     }
 
-    private static Delivery Named(Rotation rotation, Delivery d, double? usualHeight, double? usualSpeed, FaultSettings s)
+    /// <summary>
+    /// Entry speed over the usual, m/s. A harder slow-down than usual betrays speed that the start mark, found from heights alone, has
+    /// missed: it counts as further speed, unless it is a fault of its own.
+    /// </summary>
+    private static double? Haste(Delivery d, double? usualSpeed, double? usualSlowdown, FaultSettings s)
+    {
+        double? harder = d.PeakDecelMs2 > s.AbruptSlowdownMs2 ? 0 : d.PeakDecelMs2 - usualSlowdown;
+        return d.EntrySpeedMs - usualSpeed + s.HasteOfSlowdownS * (harder ?? 0);
+    }
+
+    private static Delivery Named(Rotation rotation, Delivery d, double? usualHeight, double? haste, FaultSettings s)
     {
         (Fault Fault, double? Over, double Spread)[] rules =
         [
             (Fault.Overshoot, d.OvershootM - s.OvershootM, s.OvershootSpreadM),
             (Fault.Undershoot, d.StopShortM - s.StopShortM, s.StopShortSpreadM),
             (Fault.AbruptSlowdown, d.PeakDecelMs2 - s.AbruptSlowdownMs2, s.SlowdownSpreadMs2),
-            (Fault.FastEntry, d.EntrySpeedMs - usualSpeed - s.FastEntryMs, s.EntrySpeedSpreadMs),
+            (Fault.FastEntry, haste - s.FastEntryMs, s.EntrySpeedSpreadMs),
             (Fault.HighStart, d.StartHeightM - usualHeight - s.HighStartM, s.StartHeightSpreadM),
             (Fault.LowStart, usualHeight - d.StartHeightM - s.LowStartM, s.StartHeightSpreadM),
             (Fault.LateralOffset, Math.Abs(d.LineUpErrorM ?? 0) - s.LateralOffsetM, s.LateralSpreadM),

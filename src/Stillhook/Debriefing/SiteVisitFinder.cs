@@ -67,9 +67,11 @@ internal static class SiteVisitFinder
                 if (h[i] < h[high] - settings.MinimumProminenceM || i == to)
                 {
                     bool slowAtLow = low >= slowFrom && low <= slowTo;
-                    if (slowAtLow && highBefore - h[low] >= settings.LeastDescentM && h[high] - h[low] >= settings.LeastClimbM)
-                        lastAdded = AddOrMerge(visits, path, slowFrom, slowTo, low, lastAdded, settings);
-                    highBefore = h[high];
+                    bool counts = slowAtLow && highBefore - h[low] >= settings.LeastDescentM && h[high] - h[low] >= settings.LeastClimbM;
+                    if (counts)
+                        lastAdded = AddOrMerge(visits, path, slowFrom, slowTo, low, lastAdded);
+                    // A small wave on the way down does not use the descent up.
+                    highBefore = counts ? h[high] : Math.Max(highBefore, h[high]);
                     (sinking, low) = (true, i);
                 }
             }
@@ -80,7 +82,7 @@ internal static class SiteVisitFinder
     /// Low points over the same spot with little height between them are one visit. The last one before leaving counts, unless it is much
     /// shorter or much higher than the one before: a hook that dips on arrival and then hovers has not yet set down.
     /// </summary>
-    private static int AddOrMerge(List<SiteVisit> visits, RotationPath path, int from, int to, int low, int previous, DebriefSettings settings)
+    private static int AddOrMerge(List<SiteVisit> visits, RotationPath path, int from, int to, int low, int previous)
     {
         SiteVisit visit = Visit(path, from, to, low, hasHeight: true);
         if (previous < 0)

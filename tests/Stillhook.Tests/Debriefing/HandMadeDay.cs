@@ -82,7 +82,7 @@ internal sealed class HandMadeDay
 
     public HandMadeDay SetDown(double hoverS = 8, double slowS = 20)
     {
-        double slack = 0.9 + 0.5 * random.NextDouble();
+        double slack = 1.1 + 0.4 * random.NextDouble();
         FlyTo(Target, LineM + 5, 15, slowS).Wait(hoverS).Vertical(Target, LineM, 0.5);
         Contacts.Add(T0 + now);
         return Vertical(Target, LineM - slack, 0.5).Wait(5).Vertical(Target, LineM + 4, 1.5);
