@@ -58,6 +58,8 @@ public sealed class Site : IAsyncLifetime
         });
         await app.StartAsync();
         Address = WebServer.Address(app);
+        // Generous: a busy machine makes a page slow, not wrong.
+        Assertions.SetDefaultExpectTimeout(30_000);
         playwright = await Playwright.CreateAsync();
         browser = await playwright.Chromium.LaunchAsync(new()
         {
