@@ -1,4 +1,5 @@
-using Stillhook.Debriefing;
+using Stillhook.Physics.Earth;
+using Stillhook.Physics.Load;
 using Stillhook.Recording;
 using Stillhook.Simulating;
 
@@ -28,5 +29,28 @@ public class DaySimulatorTests
             Assert.Equal(Math.Ceiling(day.Motion.Count * SimulatedDay.StepS * rate - 1e-6), record.Count);
         }
         Assert.Equal(before, TruthJson.Write(day));
+    }
+
+    // Closed form: the pendulum driven by second differences of the stored hook places, in steady wind, comes out where the truth has the load.
+    [Fact]
+    public void Fly_NoGusts_StoredHookMotionExplainsTheSwing()
+    {
+        DayScenario scenario = ScenarioDraw.Random(1004, 2, FaultMix.Clean) with { GustMs = 0 };
+        SimulatedDay day = DaySimulator.Fly(scenario, 1004);
+        Enu wind = scenario.ExactSetup().Wind!.Value.Value.VelocityEnu;
+        IReadOnlyList<MotionSample> m = day.Motion;
+        Enu Acceleration(int i) => (1 / (SimulatedDay.StepS * SimulatedDay.StepS)) * (m[i + 1].Hook - 2 * m[i].Hook + m[i - 1].Hook);
+        foreach (TruthRotation r in day.Rotations)
+        {
+            PlannedRotation plan = scenario.Rotations[r.Number - 1];
+            SlungLoad load = new(scenario.LineM, plan.LoadKg, plan.DragAreaM2, scenario.AirDensityKgM3);
+            int first = (int)((r.PickupTimeS - scenario.StartTimeS) / SimulatedDay.StepS) + 2, last = (int)((r.DeliveryTimeS - scenario.StartTimeS) / SimulatedDay.StepS) - 2;
+            SlungLoadState state = new(m[first].LoadFromHook, m[first].LoadFromHookVelocity);
+            for (int i = first; i < last; i++)
+            {
+                state = SlungLoadMotion.Step(load, state, new(m[i].HookVelocity, Acceleration(i), Acceleration(i + 1), wind), SimulatedDay.StepS);
+                Assert.InRange((state.LoadFromHookEnu - m[i + 1].LoadFromHook).Length, 0, 0.06);
+            }
+        }
     }
 }
