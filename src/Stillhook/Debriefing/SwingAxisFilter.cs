@@ -39,37 +39,25 @@ internal sealed class SwingAxisFilter
         cov = new double[n * n];
         lambda = new double[n];
         information = new double[n * n];
-        scratch = new double[n * n];
         Mean = new double[nodes * n];
         Variance = new double[nodes * n];
-        RateCovariance = new double[nodes];
     }
 
-    private readonly double[] x, cov, lambda, information, scratch;
+    private readonly double[] x, cov, lambda, information;
 
     /// <summary>Smoothed state, node by node.</summary>
     internal double[] Mean { get; }
 
-    /// <summary>Smoothed variances, node by node.</summary>
+    /// <summary>Smoothed variances of offset and rate, node by node; of the parameters at the last node.</summary>
     internal double[] Variance { get; }
-
-    /// <summary>Smoothed covariance of offset and rate, m²/s.</summary>
-    internal double[] RateCovariance { get; }
 
     /// <summary>Number of states.</summary>
     internal int StateCount => n;
-
-    /// <summary>Predicted state of the node being filtered.</summary>
-    internal ReadOnlySpan<double> State => x;
-
-    /// <summary>−2 ln likelihood of the measurements so far, without the constant.</summary>
-    internal double Deviance { get; private set; }
 
     internal void Start(ReadOnlySpan<double> mean, ReadOnlySpan<double> standardErrors)
     {
         updates.Clear();
         updateCount = 0;
-        Deviance = 0;
         Array.Clear(cov);
         for (int i = 0; i < n; i++)
         {
@@ -126,13 +114,12 @@ internal sealed class SwingAxisFilter
         design[..n].CopyTo(designs.AsSpan(updateCount * n, n));
         updates.Add(new(k, innovation, s));
         updateCount++;
-        double normalised = innovation * innovation / s;
-        Deviance += normalised + Math.Log(s);
-        return normalised;
+        return innovation * innovation / s;
     }
 
-    /// <summary>Backward pass: fills <see cref="Mean"/>, <see cref="Variance"/> and <see cref="RateCovariance"/>.</summary>
-    internal void Smooth()
+    /// <summary>Backward pass: fills <see cref="Mean"/> and <see cref="Variance"/>.</summary>
+    /// <param name="withErrors">False fills the means only, at a third of the work.</param>
+    internal void Smooth(bool withErrors)
     {
         Array.Clear(lambda);
         Array.Clear(information);
@@ -140,10 +127,10 @@ internal sealed class SwingAxisFilter
         for (int k = nodes - 1; k >= 0; k--)
         {
             while (u >= 0 && updates[u].Node == k)
-                BackThroughUpdate(u--);
-            SmoothNode(k);
+                BackThroughUpdate(u--, withErrors);
+            SmoothNode(k, withErrors);
             if (k > 0)
-                BackThroughStep(k);
+                BackThroughStep(k, withErrors);
         }
     }
 
@@ -223,33 +210,38 @@ internal sealed class SwingAxisFilter
             cov[B * n + B] += m.BiasDensity * h;
     }
 
-    private void BackThroughUpdate(int u)
+    private void BackThroughUpdate(int u, bool withErrors)
     {
         ReadOnlySpan<double> g = gains.AsSpan(u * n, n), d = designs.AsSpan(u * n, n);
         Update update = updates[u];
         Span<double> lg = stackalloc double[10];
         double gain = 0, quadratic = 0;
         for (int i = 0; i < n; i++)
+            gain += g[i] * lambda[i];
+        for (int i = 0; i < n; i++)
+            lambda[i] -= d[i] * (gain + update.Innovation / update.Variance);
+        if (!withErrors)
+            return;
+        for (int i = 0; i < n; i++)
         {
             double sum = 0;
             for (int j = 0; j < n; j++)
                 sum += information[i * n + j] * g[j];
             lg[i] = sum;
-            gain += g[i] * lambda[i];
+            quadratic += g[i] * sum;
         }
         for (int i = 0; i < n; i++)
-            quadratic += g[i] * lg[i];
-        for (int i = 0; i < n; i++)
         {
-            lambda[i] -= d[i] * (gain + update.Innovation / update.Variance);
             for (int j = 0; j < n; j++)
                 information[i * n + j] += d[i] * d[j] * (quadratic + 1 / update.Variance) - d[i] * lg[j] - lg[i] * d[j];
         }
     }
 
-    private void BackThroughStep(int k)
+    private void BackThroughStep(int k, bool withErrors)
     {
         ApplyTransposed(k, lambda);
+        if (!withErrors)
+            return;
         for (int row = 0; row < n; row++)
             ApplyTransposed(k, information.AsSpan(row * n, n));
         Transpose(information);
@@ -257,34 +249,34 @@ internal sealed class SwingAxisFilter
             ApplyTransposed(k, information.AsSpan(row * n, n));
     }
 
-    private void SmoothNode(int k)
+    private void SmoothNode(int k, bool withErrors)
     {
         ReadOnlySpan<double> pk = covariance.AsSpan(k * n * n, n * n), xk = predicted.AsSpan(k * n, n);
-        Span<double> mean = Mean.AsSpan(k * n, n), variance = Variance.AsSpan(k * n, n);
-        // scratch = Λ P; then the diagonal of P Λ P, and its (r, s) entry.
-        for (int i = 0; i < n; i++)
-            for (int j = 0; j < n; j++)
-            {
-                double sum = 0;
-                for (int l = 0; l < n; l++)
-                    sum += information[i * n + l] * pk[l * n + j];
-                scratch[i * n + j] = sum;
-            }
-        double cross = pk[R * n + S];
+        Span<double> mean = Mean.AsSpan(k * n, n);
         for (int i = 0; i < n; i++)
         {
-            double m = xk[i], v = pk[i * n + i];
+            double m = xk[i];
+            for (int l = 0; l < n; l++)
+                m -= pk[i * n + l] * lambda[l];
+            mean[i] = m;
+        }
+        if (!withErrors)
+            return;
+        // The diagonal of P − P Λ P, state by state; P is symmetric, so its rows serve as columns.
+        int last = k == nodes - 1 ? n : D; // parameters don't change: the last node's error says it all
+        for (int i = R; i < last; i++)
+        {
+            ReadOnlySpan<double> column = pk.Slice(i * n, n);
+            double v = column[i];
             for (int l = 0; l < n; l++)
             {
-                m -= pk[i * n + l] * lambda[l];
-                v -= pk[i * n + l] * scratch[l * n + i];
+                double sum = 0;
+                for (int j = 0; j < n; j++)
+                    sum += information[l * n + j] * column[j];
+                v -= column[l] * sum;
             }
-            mean[i] = m;
-            variance[i] = Math.Max(v, 0);
+            Variance[k * n + i] = Math.Max(v, 0);
         }
-        for (int l = 0; l < n; l++)
-            cross -= pk[R * n + l] * scratch[l * n + S];
-        RateCovariance[k] = cross;
     }
 
     private void Transpose(double[] matrix)

@@ -9,6 +9,10 @@ namespace Stillhook.Debriefing;
 public static class SwingMeasures
 {
     private const int Possible = 96;
+
+    // Lift-off and contact are themselves found with errors of seconds, which the smoother doesn't know. Own measurement on simulated days.
+    private const double Widening = 1.1;
+
     private static readonly double[] normals = SpreadNormals(Possible);
 
     /// <summary>The rotation with its swing filled in, or with the reason why there is none.</summary>
@@ -98,12 +102,12 @@ public static class SwingMeasures
     {
         (double s, double c) = Math.SinCos(phase);
         double ge = c * normals[4 * draw] + s * normals[4 * draw + 1], gn = c * normals[4 * draw + 2] + s * normals[4 * draw + 3];
-        return (Between(east, at) + ge * Between(trace.EastErrorM, at), Between(north, at) + gn * Between(trace.NorthErrorM, at));
+        return (Between(east, at) + Widening * ge * Between(trace.EastErrorM, at), Between(north, at) + Widening * gn * Between(trace.NorthErrorM, at));
     }
 
     private static (double East, double North) Rate(SwingTrace trace, double at, int draw)
     {
-        double error = Between(trace.RateErrorMs, at);
+        double error = Widening * Between(trace.RateErrorMs, at);
         return (Between(trace.EastRateMs, at) + normals[4 * draw + 1] * error, Between(trace.NorthRateMs, at) + normals[4 * draw + 3] * error);
     }
 

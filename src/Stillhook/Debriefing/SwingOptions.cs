@@ -18,13 +18,13 @@ public sealed record SwingOptions
     public double? LengthError { get; init; }
 
     /// <summary>
-    /// Spectral density of the hook's jerk, m²/s⁵. 0.08 is a helicopter on a long line (own measurement on simulated days); small
+    /// Spectral density of the hook's jerk, m²/s⁵. 0.02 is a helicopter with a load on a long line (own measurement on simulated days); small
     /// aircraft on short lines need more.
     /// </summary>
-    public double JerkDensity { get; init; } = 0.08;
+    public double JerkDensity { get; init; } = 0.02;
 
     /// <summary>Spectral density of what else shakes the load (gusts, its own turning, wash), m²/s³.</summary>
-    public double LoadDisturbance { get; init; } = 1e-3;
+    public double LoadDisturbance { get; init; } = 6e-4;
 }
 
 /// <summary>Which way the rotor's thrust leans, from roll, pitch and heading.</summary>
