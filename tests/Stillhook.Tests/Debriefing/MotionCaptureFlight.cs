@@ -214,8 +214,8 @@ internal sealed class MotionCaptureFlight
         Attitude = Attitude,
         AtRestAtStart = false,
         SetDownAtEnd = false,
-        JerkDensity = 0.3 * TimeScale, // m²/s⁵; by similarity jerk² · time grows with the time scale
-        LoadDisturbance = 0.2 / TimeScale, // m²/s³; a rotor close above the load
+        JerkDensity = 1 * TimeScale, // m²/s⁵; by similarity jerk² · time grows with the time scale
+        LoadDisturbance = 0.13 / TimeScale, // m²/s³; a rotor close above the load
     });
 
     /// <summary>Angle between estimated and true direction hook to load (degrees RMS), swing RMS, and share of components inside ±1.645 standard errors.</summary>
