@@ -44,7 +44,11 @@ internal sealed class MotionCaptureFlight
         : double.Parse(text, CultureInfo.InvariantCulture);
 
     /// <summary>A flight as captured: 3.16 m cable, indoors.</summary>
-    internal static MotionCaptureFlight Real(int number)
+    internal static MotionCaptureFlight Real(int number) => real.GetOrAdd(number, ReadReal);
+
+    private static readonly System.Collections.Concurrent.ConcurrentDictionary<int, MotionCaptureFlight> real = new();
+
+    private static MotionCaptureFlight ReadReal(int number)
     {
         double[][] rows = Rows($"slung_multirotor_{number}.csv");
         double[] time = Times(rows);
@@ -258,10 +262,10 @@ internal sealed class MotionCaptureFlight
         Enu rate = (1 / (TimeS[5] - TimeS[0])) * (next - q);
         for (int i = 1; i < TimeS.Length; i++)
         {
-            double step = (TimeS[i] - TimeS[i - 1]) / 10;
-            for (int j = 0; j < 10; j++)
+            double step = (TimeS[i] - TimeS[i - 1]) / 4;
+            for (int j = 0; j < 4; j++)
             {
-                // q'' = −|q'|² q + (G − a)⊥ / L − c q', semi-implicit Euler in tenths of a frame.
+                // q'' = −|q'|² q + (G − a)⊥ / L − c q', semi-implicit Euler in quarters of a frame.
                 Enu drive = (-1 / length) * (track.At(TimeS[i - 1] + (j + 0.5) * step).Acceleration + new Enu(0, 0, Gravity.Standard));
                 double along = Dot(drive, q);
                 rate += step * (drive - along * q - damping * rate);

@@ -48,8 +48,9 @@ public class SwingOnSimulatedDaysTests(ITestOutputHelper output)
     {
         var errors = new List<double>[] { [], [], [], [] };
         int[] covered = new int[4];
-        for (ulong seed = 1; seed <= (ulong)days; seed++)
+        Parallel.For(1, days + 1, number =>
         {
+            ulong seed = (ulong)number;
             DayScenario scenario = ScenarioDraw.Random(seed, 5, FaultMix.Usual);
             SimulatedDay day = DaySimulator.Fly(scenario, seed);
             FlightRecord record = Recorder.Record(day, model, seed + 1000);
@@ -64,11 +65,14 @@ public class SwingOnSimulatedDaysTests(ITestOutputHelper output)
                 for (int i = 0; i < values.Length; i++)
                     if (values[i] is { } v && truths[i] is { } t)
                     {
-                        errors[i].Add(Math.Abs(v.Value - t));
-                        covered[i] += t >= v.Low && t <= v.High ? 1 : 0;
+                        lock (errors)
+                        {
+                            errors[i].Add(Math.Abs(v.Value - t));
+                            covered[i] += t >= v.Low && t <= v.High ? 1 : 0;
+                        }
                     }
             }
-        }
+        });
         return [.. errors.Select((e, i) => new Judged([.. e], covered[i]))];
     }
 }
