@@ -1,3 +1,6 @@
+using System.Numerics;
+using System.Runtime.CompilerServices;
+using System.Runtime.Intrinsics;
 using Stillhook.Recording;
 
 namespace Stillhook.Files.Records.Nmea;
@@ -364,23 +367,41 @@ internal sealed class NmeaReader
         _ => -1,
     };
 
-    // One pass: where the fields end and the exclusive-or of all bytes, up to the '*'. Gives the place of the '*', or -1.
+    // One pass, sixteen bytes at a time: where the fields end and the exclusive-or of all bytes, up to the '*'. Gives the place of the '*', or -1.
     private int Split(ReadOnlySpan<byte> text, out int sum)
     {
-        int[] ends = _fieldEnds;
-        int count = 0, at = 0, all = 0;
-        for (; at < text.Length; at++)
+        int star = text.IndexOf((byte)'*');
+        ReadOnlySpan<byte> body = star < 0 ? text : text[..star];
+        _fieldCount = 0;
+        Vector128<byte> all = default;
+        int at = 0;
+        for (; at + Vector128<byte>.Count <= body.Length; at += Vector128<byte>.Count)
         {
-            byte b = text[at];
-            if (b == '*') break;
-            all ^= b;
-            if (b == ',' && count < ends.Length - 1) ends[count++] = at;
+            Vector128<byte> piece = Vector128.Create(body[at..]);
+            all ^= piece;
+            NoteCommas(piece, at);
         }
 
-        ends[count++] = at;
-        _fieldCount = count;
-        sum = all;
-        return at < text.Length ? at : -1;
+        Span<byte> rest = stackalloc byte[Vector128<byte>.Count];
+        rest.Clear();
+        body[at..].CopyTo(rest);
+        Vector128<byte> last = Vector128.Create((ReadOnlySpan<byte>)rest);
+        all ^= last;
+        NoteCommas(last, at);
+        _fieldEnds[_fieldCount++] = body.Length;
+        ulong wide = all.AsUInt64()[0] ^ all.AsUInt64()[1];
+        wide ^= wide >> 32;
+        wide ^= wide >> 16;
+        sum = (int)((wide ^ wide >> 8) & 0xFF);
+        return star;
+    }
+
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private void NoteCommas(Vector128<byte> piece, int at)
+    {
+        int[] ends = _fieldEnds;
+        for (uint commas = Vector128.Equals(piece, Vector128.Create((byte)',')).ExtractMostSignificantBits(); commas != 0; commas &= commas - 1)
+            if (_fieldCount < ends.Length - 1) ends[_fieldCount++] = at + BitOperations.TrailingZeroCount(commas);
     }
 
     private ReadOnlySpan<byte> Field(ReadOnlySpan<byte> text, int index)

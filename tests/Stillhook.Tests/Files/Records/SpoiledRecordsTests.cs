@@ -7,7 +7,7 @@ namespace Stillhook.Tests.Files.Records;
 public class SpoiledRecordsTests
 {
     // Budgets of bytes read for each record, so that small ones are cut at every line and large ones at some.
-    private const int CutBytes = 1_500_000, FlipBytes = 500_000;
+    private const int CutBytes = 600_000, FlipBytes = 250_000;
 
     public static TheoryData<string> Records => [.. SharedRecords.Names];
 
