@@ -29,7 +29,7 @@ internal sealed record Measure(string Name, Func<Rotation, Delivery, DisplayUnit
             "Ground speed averaged over 1 s where the approach began. Ground speed, not airspeed: wind is not taken off.", []),
         new("Glide", (_, d, _) => d.GlideDeg is { } g ? DisplayUnits.Text(g, 1) + "°" : null,
             "Slope of the inner of two straight lines fitted to height against distance.", ["antenna"]),
-        new("Peak slow-down", (_, d, _) => d.PeakDecelMs2 is { } a ? $"{DisplayUnits.Text(a, 2)} m/s²" + (d.PeakDecelDistanceM is { } at ? $", {DisplayUnits.Distance(at)} out" : "") : null,
+        new("Peak slow-down", (_, d, _) => d.PeakDecelMs2 is { } a ? $"{DisplayUnits.Text(a, 2)}\u00A0m/s²" + (d.PeakDecelDistanceM is { } at ? ", " + DisplayUnits.Distance(at).Replace(' ', '\u00A0') + "\u00A0out" : "") : null,
             "Largest slow-down averaged over 2 s between start mark and stop, and how far out it was.", []),
         new("Went past the spot", (_, d, _) => Distance(d.OvershootM),
             "Largest distance of the hook past the contact point along the approach course before contact.", []),
@@ -65,7 +65,7 @@ internal sealed record Measure(string Name, Func<Rotation, Delivery, DisplayUnit
 
     /// <summary>A value with the range that holds the truth nine times in ten.</summary>
     public static string? Band(Banded? banded) => banded is { } b && double.IsFinite(b.Value)
-        ? $"{DisplayUnits.Text(b.Value, 1)} m ({DisplayUnits.Text(Math.Max(0, b.Low), 1)} to {DisplayUnits.Text(b.High, 1)})"
+        ? $"{DisplayUnits.Text(b.Value, 1)} m ({DisplayUnits.Text(Math.Max(0, b.Low), 1)}\u00A0to\u00A0{DisplayUnits.Text(b.High, 1)})"
         : null;
 
     private static string? Distance(double? metres) => metres is { } m ? DisplayUnits.Distance(m) : null;
