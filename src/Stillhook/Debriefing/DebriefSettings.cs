@@ -43,7 +43,8 @@ public sealed record DebriefSettings
     public FaultSettings Faults { get; init; } = new();
 }
 
-/// <summary>Thresholds of the fault rules and the spread each measure usually has, by which the main fault is chosen. Own measurement on simulated flights unless said otherwise.</summary>
+/// <summary>Thresholds of the fault rules and the spread each measure usually has, by which the main fault is chosen.</summary>
+/// <remarks>Thresholds: own measurement on simulated flights. Spreads: a guess, common practice, no source; not measured.</remarks>
 public sealed record FaultSettings
 {
     /// <summary>Overshoot beyond this, m.</summary>
