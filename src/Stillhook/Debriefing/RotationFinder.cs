@@ -11,6 +11,9 @@ internal static class RotationFinder
 {
     private const double CoarseStepS = 0.5;
     private const double LeastLegM = 60;
+
+    /// <summary>Longest record taken as one working day: the even grid would fill the memory over months.</summary>
+    private const double LongestDayS = 36 * 3600;
     private const double LeastHeightWorkM = 5;
 
     /// <summary>Labellings whose score is this much over the one with pick-ups and deliveries exchanged are sure.</summary>
@@ -21,6 +24,8 @@ internal static class RotationFinder
         IReadOnlyList<FoundSite> known = Known(setup, track);
         if (track.Count < 10 || track.TimeS[^1] - track.TimeS[0] < 60)
             return new([], known, "The record is too short to hold a rotation: at least a minute of fixes is needed.");
+        if (track.TimeS[^1] - track.TimeS[0] > LongestDayS)
+            return new([], known, "The record spans more than 36 hours: give one day's lifting at a time.");
 
         RotationPath path = RotationPath.Sample(track, track.TimeS[0], track.TimeS[^1], CoarseStepS);
         List<SiteVisit> visits = SiteVisitFinder.Find(path, track.HasHeight, settings);
