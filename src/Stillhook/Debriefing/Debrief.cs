@@ -79,7 +79,7 @@ public sealed record FoundSite(string Name, SiteUse Use, Enu PositionEnu, int Vi
 
 /// <summary>The load's offset from the plumb line under the hook over one loaded leg, on an even time grid.</summary>
 /// <remarks>
-/// <c>East/North</c> are the offset of the load from straight below the hook, m, steady trail and lean included (NUMERICS-style envelope is worked from these).
+/// <c>East/North</c> are the offset of the load from straight below the hook, m, steady trail and lean included; the swing envelope is worked from these.
 /// <c>ShownEast/ShownNorth</c> have the steady trail angle and the acceleration lean taken off: what a person calls swing.
 /// </remarks>
 public sealed record SwingTrace
