@@ -52,6 +52,12 @@ public sealed record AdjustSettings
     /// <summary>Cost of a change of one trade step, against one tolerance of miss squared.</summary>
     public double StepCost { get; init; } = 0.02;
 
+    /// <summary>
+    /// Whether the pilot heard each advice before the next load. Then a change of the brief counts as briefed; in the debrief of a whole record
+    /// nothing was heard, and every delivery is held against the plan as printed.
+    /// </summary>
+    public bool AdviceWasSpoken { get; init; }
+
     /// <summary>Name of the start mark as the crew says it.</summary>
     public string StartMark { get; init; } = "the start mark";
 

@@ -64,7 +64,8 @@ public static class Adjuster
             Delivery[] sofar = [.. _all.Take(n + 1)];
             var faults = FaultAdvice.From(sofar, _settings).Where(a => Permitted(a, sofar));
             List<Advice> chosen = Choose([.. HardGates(_all[n]), .. learnt, .. faults]);
-            _plan?.Spoken(chosen.Where(a => !a.HardGate && (_plan.ChangesBrief || !learnt.Contains(a))));
+            if (_settings.AdviceWasSpoken)
+                _plan?.Spoken(chosen.Where(a => !a.HardGate && (_plan.ChangesBrief || !learnt.Contains(a))));
             return chosen;
         }
 

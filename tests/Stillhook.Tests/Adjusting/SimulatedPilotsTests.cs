@@ -7,7 +7,7 @@ public class SimulatedPilotsTests(ITestOutputHelper output)
 {
     private static readonly AdjustLimits Open = new() { HoldPlan = false };
     private static readonly AdjustLimits Held = new() { LowestStartHeightM = 60, SteepestPathDeg = 16, SinkGateMs = 6.5, ProvenSpeedMs = 31 };
-    private static readonly AdjustSettings Settings = new() { Plan = SimulatedPilots.Targets };
+    private static readonly AdjustSettings Settings = new() { Plan = SimulatedPilots.Targets, AdviceWasSpoken = true };
     private static readonly SimulatedPilots.World Usual = new(Rotations: 9);
 
     // The goal: 75 % in tolerance after 8 rotations; a pilot left alone and one knob for each fault stay far below it.

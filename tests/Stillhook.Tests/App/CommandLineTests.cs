@@ -46,7 +46,7 @@ public sealed class CommandLineTests : IDisposable
             "entrySpeedMs", "peakDecelMs2", "overshootM", "stopShortM", "lateralMissM", "hoverTimeS", "sinkLast15Ms", "cycleTimeS", "goArounds", "mainFault",
             .. from swing in new[] { "swing50mM", "swingAfterStopM", "swingContactM", "swingMaxM", "swingShownM" } from end in new[] { "", "Low", "High" } select swing + end,
         ];
-        Assert.Empty(keys.Where(k => !rotation.TryGetProperty(k, out _)));
+        Assert.All(keys, k => Assert.True(rotation.TryGetProperty(k, out _), k));
         Assert.Equal("jobFile", debrief.RootElement.GetProperty("setup").GetProperty("lineM").GetProperty("from").GetString());
         Assert.NotEmpty(debrief.RootElement.GetProperty("next").GetProperty("line").GetString()!);
     }
