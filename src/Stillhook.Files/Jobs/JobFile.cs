@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.Json;
+using System.Text.Unicode;
 using Stillhook.Debriefing;
 using Stillhook.Recording;
 using UnitsNet;
@@ -20,9 +21,16 @@ public sealed record JobFile(string Name, DateOnly? Date, LiftSetup Setup, IRead
     /// <remarks>A key that is not understood is a finding, never ignored in silence: a mistyped key is a missing figure.</remarks>
     public static JobFile Read(Stream stream)
     {
+        using MemoryStream bytes = new();
+        stream.CopyTo(bytes);
+        ReadOnlyMemory<byte> text = bytes.GetBuffer().AsMemory(0, (int)bytes.Length);
+        if (text.Span.StartsWith("\uFEFF"u8))
+            text = text["\uFEFF"u8.Length..];
+        if (!Utf8.IsValid(text.Span))
+            return new("", null, new(), [new(Severity.Error, "job-not-utf8", null, 1, "The job file is not UTF-8 text.", "Save it as UTF-8.")]);
         try
         {
-            using JsonDocument document = JsonDocument.Parse(stream, new() { CommentHandling = JsonCommentHandling.Skip, AllowTrailingCommas = true });
+            using JsonDocument document = JsonDocument.Parse(text, new() { CommentHandling = JsonCommentHandling.Skip, AllowTrailingCommas = true });
             return new Reader().Read(document.RootElement);
         }
         catch (JsonException e)

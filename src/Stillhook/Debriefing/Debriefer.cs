@@ -26,7 +26,7 @@ public static class Debriefer
                 NoRotationsBecause = "The record has no fixes a track could be made of.",
             };
         progress?.Report(1);
-        return debrief with { Findings = built.Findings };
+        return debrief with { Findings = [.. record.Findings, .. built.Findings] };
     }
 
     /// <summary>Finds and measures the rotations of a smoothed track.</summary>
