@@ -44,7 +44,7 @@ public static class Debriefer
         ArgumentNullException.ThrowIfNull(setup);
         settings ??= DebriefSettings.Default;
 
-        FoundRotations found = RotationFinder.Find(track, record, setup, settings);
+        FoundRotations found = RotationFinder.Find(track, record, quality, setup, settings);
         var swings = new Dictionary<int, SwingTrace>();
         var rotations = new List<Rotation>();
         var swingOptions = new SwingOptions { Attitude = SwingAttitude.From(record) };
@@ -53,7 +53,7 @@ public static class Debriefer
             cancellation.ThrowIfCancellationRequested();
             SwingEstimate swing = SwingEstimator.Estimate(track, draft.LiftOffS, draft.ContactS, setup, swingOptions);
             Rotation rotation = DeliveryMeasurer.Measure(rotations.Count + 1, draft, track, setup, swing.Trace, settings);
-            rotations.Add(SwingMeasures.Fill(rotation, swing, track));
+            rotations.Add(Assessable(SwingMeasures.Fill(rotation, swing, track), draft, quality));
             if (swing.Trace is { } trace)
                 swings[rotation.Number] = trace;
         }
@@ -68,6 +68,24 @@ public static class Debriefer
             Swings = swings,
             NoRotationsBecause = found.NoneBecause,
         };
+    }
+
+    /// <summary>Takes back what the record can't carry; the verdict has said why.</summary>
+    private static Rotation Assessable(Rotation rotation, RotationDraft draft, QualityVerdict quality)
+    {
+        Delivery d = rotation.Delivery!;
+        if (!quality.CanJudgeTimes)
+            d = d with { HoverTimeS = null, PeakDecelMs2 = null, PeakDecelDistanceM = null, Smoothness = null, Corrections = null };
+        if (!quality.CanJudgeHeights)
+            d = d with { StartHeightM = null, GlideDeg = null };
+        if (!quality.CanJudgeSink)
+            d = d with { SinkLast15Ms = null };
+        if (!quality.CanJudgeSwing)
+            d = d with { Swing50m = null, SwingAfterStopM = null, SwingContactM = null, SwingMaxM = null, SwingShownM = null };
+        IReadOnlyList<string> notJudged = draft.ReleaseS is null
+            ? [.. rotation.NotJudged, "Release: no hook event was recorded; the time given is when the hook began to climb or move away."]
+            : rotation.NotJudged;
+        return rotation with { Delivery = d, NotJudged = notJudged };
     }
 
     private static List<Rotation> WithCycleTimes(List<Rotation> rotations)

@@ -1,4 +1,5 @@
 using Stillhook.Physics.Earth;
+using Stillhook.Physics.Motion;
 
 namespace Stillhook.Debriefing;
 
@@ -82,12 +83,25 @@ internal static class DeliveryMeasurer
                 ApproachCourseDeg = (double.RadiansToDegrees(Math.Atan2(east, north)) + 360) % 360,
                 HoverTimeS = draft.ContactS - path.Time(stop),
                 SinkLast15Ms = track.HasHeight ? LastSink(path, hook.Up) : null,
+                Smoothness = start is null ? null : Smoothness(path, startAt, stop),
                 Corrections = Corrections(path, startAt, settings.CorrectionDeadBandMs2, east, north),
                 Tries = draft.Tries,
                 SecondsOverPeople = SecondsOverPeople(path, track, setup, swing, settings),
                 Gates = Gates(path, d, hook.Up, setup, track.HasHeight, near, settings),
             },
         };
+    }
+
+    /// <summary>Spectral arc length of the slow-down's amount, start to stop. Not of the speed: the measure is made for what starts and ends at zero.</summary>
+    private static double? Smoothness(RotationPath path, int start, int stop)
+    {
+        if (stop - start < 2)
+            return null;
+        double[] slowdown = new double[stop - start];
+        for (int i = 0; i < slowdown.Length; i++)
+            slowdown[i] = Math.Abs(path.Speed[start + i + 1] - path.Speed[start + i]) / StepS;
+        double length = SpectralArcLength.Of(slowdown, 1 / StepS);
+        return double.IsFinite(length) ? length : null;
     }
 
     /// <summary>The place on the ground under the hook when the line is tight.</summary>

@@ -129,13 +129,13 @@ public sealed record Delivery
     /// <summary>Lift-off to next lift-off, s; null for the last.</summary>
     public double? CycleTimeS { get; init; }
 
-    /// <summary>Spectral arc length of the ground speed profile, start to stop; nearer zero is smoother.</summary>
+    /// <summary>Spectral arc length of the amount of the slow-down, start to stop; nearer zero is smoother. Compare a pilot only with himself.</summary>
     public double? Smoothness { get; init; }
 
     /// <summary>Sign changes of the along-track acceleration beyond the dead band, start to contact.</summary>
     public int? Corrections { get; init; }
 
-    /// <summary>Set-downs tried in this rotation, the last included.</summary>
+    /// <summary>Set-downs tried in this rotation, the last included; null without a load cell.</summary>
     public int? Tries { get; init; }
 
     /// <summary>Seconds with the load over an entered person; null when no people were entered.</summary>

@@ -24,6 +24,6 @@ internal sealed record RotationDraft
     /// <summary>How sure.</summary>
     public required Confidence Confidence { get; init; }
 
-    /// <summary>Set-downs tried, the last included.</summary>
-    public int Tries { get; init; } = 1;
+    /// <summary>Set-downs tried, the last included; null without a load cell.</summary>
+    public int? Tries { get; init; }
 }

@@ -19,9 +19,11 @@ internal static class RotationFinder
     /// <summary>Labellings whose score is this much over the one with pick-ups and deliveries exchanged are sure.</summary>
     private const double SureMargin = 1.5;
 
-    public static FoundRotations Find(Track track, FlightRecord record, LiftSetup setup, DebriefSettings settings)
+    public static FoundRotations Find(Track track, FlightRecord record, QualityVerdict quality, LiftSetup setup, DebriefSettings settings)
     {
         IReadOnlyList<FoundSite> known = Known(setup, track);
+        if (!quality.CanJudgeRotations)
+            return new([], known, "The fixes are too few or too far apart to tell rotations.");
         if (track.Count < 10 || track.TimeS[^1] - track.TimeS[0] < 60)
             return new([], known, "The record is too short to hold a rotation: at least a minute of fixes is needed.");
         if (track.TimeS[^1] - track.TimeS[0] > LongestDayS)
@@ -41,7 +43,8 @@ internal static class RotationFinder
 
         Confidence confidence = track.HasHeight && legs.Count > 1 && margin > SureMargin ? Confidence.Medium : Confidence.Low;
         List<RotationDraft> drafts = [.. legs.Select(l => WithRelease(Draft(track, visits[l.PickUp], visits[l.Delivery], confidence, settings), record, track))];
-        return new(drafts, Sites(drafts, known, track, settings), null);
+        (drafts, none) = RotationEvidence.Weigh(drafts, track, quality, known.Count > 0, settings);
+        return new(drafts, Sites(drafts, known, track, settings), none);
     }
 
     private static IReadOnlyList<FoundSite> Known(LiftSetup setup, Track track) =>
