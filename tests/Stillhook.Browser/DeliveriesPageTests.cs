@@ -134,6 +134,8 @@ public class DeliveriesPageTests(Site site)
 
         // The program itself refuses too, whatever the page let through.
         using HttpClient client = new();
+        // Asking first keeps the answer from crossing with a body that the program won't take.
+        client.DefaultRequestHeaders.ExpectContinue = true;
         using HttpResponseMessage answer = await client.PostAsync(site.Address + "/flights?name=long.gpx", new ByteArrayContent(new byte[5_000_000]), TestContext.Current.CancellationToken);
         Assert.Equal(HttpStatusCode.RequestEntityTooLarge, answer.StatusCode);
         string text = await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken);

@@ -45,18 +45,11 @@ public static class Debriefer
         settings ??= DebriefSettings.Default;
 
         FoundRotations found = RotationFinder.Find(track, record, quality, setup, settings);
-        var swings = new Dictionary<int, SwingTrace>();
-        var rotations = new List<Rotation>();
         var swingOptions = new SwingOptions { Attitude = SwingAttitude.From(record) };
-        foreach (RotationDraft draft in found.Drafts)
-        {
-            cancellation.ThrowIfCancellationRequested();
-            SwingEstimate swing = SwingEstimator.Estimate(track, draft.LiftOffS, draft.ContactS, setup, swingOptions);
-            Rotation rotation = DeliveryMeasurer.Measure(rotations.Count + 1, draft, track, setup, swing.Trace, settings);
-            rotations.Add(Assessable(SwingMeasures.Fill(rotation, swing, track), draft, quality));
-            if (swing.Trace is { } trace)
-                swings[rotation.Number] = trace;
-        }
+        var measured = new (Rotation Rotation, SwingTrace? Swing)[found.Drafts.Count];
+        // Rotations don't depend on one another, so the result is the same in any order.
+        Parallel.For(0, measured.Length, new() { CancellationToken = cancellation },
+            i => measured[i] = Measured(i + 1, found.Drafts[i], track, quality, setup, swingOptions, settings));
         return new Debrief
         {
             RecordName = record.Name,
@@ -64,10 +57,18 @@ public static class Debriefer
             Quality = quality,
             Track = track,
             Sites = found.Sites,
-            Rotations = FaultRules.Name(WithCycleTimes(rotations), setup, settings.Faults),
-            Swings = swings,
+            Rotations = FaultRules.Name(WithCycleTimes([.. measured.Select(m => m.Rotation)]), setup, settings.Faults),
+            Swings = measured.Where(m => m.Swing is not null).ToDictionary(m => m.Rotation.Number, m => m.Swing!),
             NoRotationsBecause = found.NoneBecause,
         };
+    }
+
+    private static (Rotation Rotation, SwingTrace? Swing) Measured(
+        int number, RotationDraft draft, Track track, QualityVerdict quality, LiftSetup setup, SwingOptions swingOptions, DebriefSettings settings)
+    {
+        SwingEstimate swing = SwingEstimator.Estimate(track, draft.LiftOffS, draft.ContactS, setup, swingOptions);
+        Rotation rotation = DeliveryMeasurer.Measure(number, draft, track, setup, swing.Trace, settings);
+        return (Assessable(SwingMeasures.Fill(rotation, swing, track), draft, quality), swing.Trace);
     }
 
     /// <summary>Takes back what the record can't carry; the verdict has said why.</summary>

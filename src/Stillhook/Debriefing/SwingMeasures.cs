@@ -54,7 +54,7 @@ public static class SwingMeasures
         double w0 = Math.Sqrt(Physics.Earth.Gravity.Standard / trace.LengthM);
         for (int i = 0; i < Possible; i++)
         {
-            (double re, double rn) = Offset(trace, at, i, 0, trace.EastM, trace.NorthM);
+            (double re, double rn) = Offset(trace, at, i);
             (double se, double sn) = Rate(trace, at, i);
             values[i] = Math.Sqrt(re * re + rn * rn + (se * se + sn * sn) / (w0 * w0));
         }
@@ -76,18 +76,22 @@ public static class SwingMeasures
         if (Position(trace, fromS) is not { } from || Position(trace, toS) is not { } to || to < from)
             return null;
         int first = (int)Math.Round(from), last = (int)Math.Round(to);
-        Span<double> values = stackalloc double[Possible];
-        for (int i = 0; i < Possible; i++)
+        Span<double> largest = stackalloc double[Possible];
+        largest.Clear();
+        for (int k = first; k <= last; k++)
         {
-            double largest = 0;
-            for (int k = first; k <= last; k++)
+            (double s, double c) = Math.SinCos((k - first) * trace.StepS * trace.FrequencyRadS);
+            double e = east[k], n = north[k], eastError = Widening * trace.EastErrorM[k], northError = Widening * trace.NorthErrorM[k];
+            ReadOnlySpan<double> draw = normals;
+            for (int i = 0; i < largest.Length; i++, draw = draw[4..])
             {
-                (double re, double rn) = Offset(trace, k, i, (k - first) * trace.StepS * trace.FrequencyRadS, east, north);
-                largest = Math.Max(largest, re * re + rn * rn);
+                double re = e + (c * draw[0] + s * draw[1]) * eastError, rn = n + (c * draw[2] + s * draw[3]) * northError;
+                largest[i] = Math.Max(largest[i], re * re + rn * rn);
             }
-            values[i] = Math.Sqrt(largest);
         }
-        return Band(values);
+        foreach (ref double value in largest)
+            value = Math.Sqrt(value);
+        return Band(largest);
     }
 
     /// <summary>Place of a time on the trace's grid; null when more than two steps outside.</summary>
@@ -98,12 +102,9 @@ public static class SwingMeasures
         return k >= -2 && k <= last + 2 ? Math.Clamp(k, 0, last) : null;
     }
 
-    private static (double East, double North) Offset(SwingTrace trace, double at, int draw, double phase, double[] east, double[] north)
-    {
-        (double s, double c) = Math.SinCos(phase);
-        double ge = c * normals[4 * draw] + s * normals[4 * draw + 1], gn = c * normals[4 * draw + 2] + s * normals[4 * draw + 3];
-        return (Between(east, at) + Widening * ge * Between(trace.EastErrorM, at), Between(north, at) + Widening * gn * Between(trace.NorthErrorM, at));
-    }
+    private static (double East, double North) Offset(SwingTrace trace, double at, int draw) =>
+        (Between(trace.EastM, at) + Widening * normals[4 * draw] * Between(trace.EastErrorM, at),
+         Between(trace.NorthM, at) + Widening * normals[4 * draw + 2] * Between(trace.NorthErrorM, at));
 
     private static (double East, double North) Rate(SwingTrace trace, double at, int draw)
     {
