@@ -24,10 +24,10 @@ public sealed record DebriefSettings
     /// <summary>Visits nearer to each other than this belong to one site, m.</summary>
     public double SiteRadiusM { get; init; } = 60;
 
-    /// <summary>Usual height the hook rises from its resting height at hook-on until the line is tight and the load leaves the ground, m. Own measurement on simulated flights.</summary>
+    /// <summary>Usual height the hook rises from its resting height at hook-on until the line is tight and the load leaves the ground, m. Design value from an earlier prototype on simulated flights.</summary>
     public double LiftOffSlackM { get; init; } = 1.3;
 
-    /// <summary>Usual height the hook sinks after the load touches, m. Own measurement on simulated flights.</summary>
+    /// <summary>Usual height the hook sinks after the load touches, m. Design value from an earlier prototype on simulated flights.</summary>
     public double ContactSlackM { get; init; } = 1.15;
 
     /// <summary>A load nearer to a person than this counts as over the person, m. Common practice, no source.</summary>
@@ -44,7 +44,7 @@ public sealed record DebriefSettings
 }
 
 /// <summary>Thresholds of the fault rules and the spread each measure usually has, by which the main fault is chosen.</summary>
-/// <remarks>Thresholds: own measurement on simulated flights. Spreads: a guess, common practice, no source; not measured.</remarks>
+/// <remarks>Thresholds: design values from an earlier prototype on simulated flights, some refitted here. Spreads: a guess, common practice, no source; not measured.</remarks>
 public sealed record FaultSettings
 {
     /// <summary>Overshoot beyond this, m.</summary>

@@ -19,7 +19,7 @@ internal enum SiteRole
 internal static class RotationSequence
 {
     private const double ContactReward = 2;       // a visit that is a contact explains the descent and the climb
-    private const double DepartureMiddleS = 13;   // own measurement: 9-12 s empty, 14-22 s loaded
+    private const double DepartureMiddleS = 13;   // design value from an earlier prototype: 9-12 s empty, 14-22 s loaded
     private const double DepartureSpreadS = 2.5;
     private const double FlightMs = 6, NoFlight = -4;   // a load is carried in flight
     private const int MostStarts = 8;

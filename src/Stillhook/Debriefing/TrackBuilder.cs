@@ -14,7 +14,7 @@ public sealed record BuiltTrack(Track? Track, QualityVerdict Quality, IReadOnlyL
 /// <remarks>Method, formulas and limits: docs/method/track.md.</remarks>
 public static class TrackBuilder
 {
-    /// <summary>Density of white jerk of a helicopter at line work, horizontally and vertically, m²/s⁵. Own measurement on simulated flights.</summary>
+    /// <summary>Density of white jerk of a helicopter at line work, horizontally and vertically, m²/s⁵. Design value from an earlier prototype on simulated flights.</summary>
     public static readonly DrivingNoise HorizontalNoise = new(0.08), VerticalNoise = new(0.04);
 
     private static readonly (double Speed, double Acceleration) PriorSpread = (60, 3);
