@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Text;
 using Stillhook.Adjusting;
+using Stillhook.App.Serving;
 using Stillhook.Debriefing;
 using Stillhook.Files.Jobs;
 using Stillhook.Files.Records;
@@ -31,16 +32,28 @@ internal static class DemoCommand
             if (!arguments.GetValue(serve))
                 return Debrief(record, jobText);
             FlightStore store = serving.OpenStore(arguments);
-            store.Add(DemoFlight.FileName, new MemoryStream(record), TimeProvider.System.GetUtcNow(), jobText);
+            Keep(store, record, jobText);
             return await serving.Run(arguments, store, cancellation);
         });
         return command;
     }
 
+    /// <summary>Puts the day into the store with its summary, so that the list of flights shows it at once.</summary>
+    private static void Keep(FlightStore store, byte[] record, string jobText)
+    {
+        Flight flight = store.Add(DemoFlight.FileName, new MemoryStream(record), TimeProvider.System.GetUtcNow(), jobText).Flight;
+        if (flight.Summary is not null)
+            return;
+        Debrief debrief = Work(record, jobText);
+        store.SaveSummary(flight.Id, new(ServingOptions.ProgramVersion, debrief.Track?.TimeS[0], debrief.Rotations.Count, Job.Next(debrief, new AdjustLimits()).Line));
+    }
+
+    private static Debrief Work(byte[] record, string jobText) =>
+        Job.Debrief(RecordReader.Read(new MemoryStream(record), DemoFlight.FileName), JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(jobText))).Setup);
+
     private static int Debrief(byte[] record, string jobText)
     {
-        LiftSetup setup = JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(jobText))).Setup;
-        Debrief debrief = Job.Debrief(RecordReader.Read(new MemoryStream(record), DemoFlight.FileName), setup);
+        Debrief debrief = Work(record, jobText);
         Console.WriteLine(Cautions.Invented);
         DebriefText.Write(Console.Out, debrief, Job.Next(debrief, new AdjustLimits()));
         return ExitCode.Done;

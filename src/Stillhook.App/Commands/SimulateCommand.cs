@@ -50,7 +50,7 @@ internal static class SimulateCommand
             {
                 string path = Path.Combine(folder.FullName, "day." + format.ToString().ToLowerInvariant());
                 using FileStream stream = File.Create(path);
-                RecordWriter.Write(record, format, stream);
+                FindingText.Write(path, RecordWriter.Write(record, format, stream));
             }
             File.WriteAllText(Path.Combine(folder.FullName, "truth.json"), TruthJson.Write(day));
         }

@@ -1,4 +1,5 @@
 using Stillhook.Debriefing;
+using Stillhook.Files.Reports;
 using Stillhook.Recording;
 
 namespace Stillhook.App.Pages;
@@ -6,21 +7,7 @@ namespace Stillhook.App.Pages;
 /// <summary>Names for people.</summary>
 internal static class Words
 {
-    public static string Of(Fault fault) => fault switch
-    {
-        Fault.None => "–",
-        Fault.Overshoot => "Went past the spot",
-        Fault.Undershoot => "Stopped short",
-        Fault.AbruptSlowdown => "Abrupt slow-down",
-        Fault.FastEntry => "Fast at the start mark",
-        Fault.HighStart => "High at the start mark",
-        Fault.LowStart => "Low at the start mark",
-        Fault.LateralOffset => "Off to one side",
-        Fault.HoverWait => "Long hover over the spot",
-        Fault.LateSink => "Sinking fast at the end",
-        Fault.GoAround => "Went around",
-        _ => fault.ToString(),
-    };
+    public static string Of(Fault fault) => fault == Fault.None ? "–" : FaultText.Name(fault);
 
     public static string Of(Confidence confidence) => confidence switch
     {

@@ -1,6 +1,6 @@
 using Stillhook.Physics.Motion;
 
-namespace Stillhook.Tests.Motion;
+namespace Stillhook.Tests.Physics.Motion;
 
 public class SpectralArcLengthTests
 {

@@ -2,7 +2,7 @@ using CsCheck;
 using MathNet.Numerics.LinearAlgebra;
 using Stillhook.Physics.Motion;
 
-namespace Stillhook.Tests.Motion;
+namespace Stillhook.Tests.Physics.Motion;
 
 public class MotionSmootherTests
 {

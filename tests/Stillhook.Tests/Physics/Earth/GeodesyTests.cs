@@ -1,7 +1,7 @@
 using CsCheck;
 using Stillhook.Physics.Earth;
 
-namespace Stillhook.Tests.Earth;
+namespace Stillhook.Tests.Physics.Earth;
 
 public class GeodesyTests
 {
