@@ -8,6 +8,7 @@ internal static class RotationLoadCell
     private const double LeastCarriedS = 12;
     private const double BounceS = 8;        // shorter times without load belong to the same carry when the hook did not move away
     private const double LeastLoadKg = 30;
+    private const double LiftingS = 25, LiftingM = 15; // how long and how far a load is pulled on and set back before it is lifted for good; design values
 
     public static List<RotationDraft> Find(Channel load, Track track)
     {
@@ -22,7 +23,7 @@ internal static class RotationLoadCell
         {
             double own = SiteVisitFinder.Median(kg[from..(to + 1)]) - bare;
             double half = bare + own / 2;
-            double liftOff = CrossBack(time, kg, from, half), contact = CrossForward(time, kg, to, half);
+            double liftOff = LastRise(time, kg, from, to, half, track), contact = CrossForward(time, kg, to, half);
             if (contact - liftOff < LeastCarriedS)
                 continue;
             double moved = (track.At(contact).Position - track.At(liftOff).Position).Horizontal;
@@ -73,13 +74,20 @@ internal static class RotationLoadCell
         return carries;
     }
 
-    /// <summary>Time at which the load rose through half of what was carried, at or after index i.</summary>
-    private static double CrossBack(double[] time, double[] kg, int i, double half)
+    /// <summary>
+    /// Last time near the pick-up that the load rose through half of what was carried: a load pulled on or lifted and set back is lifted for good later.
+    /// </summary>
+    private static double LastRise(double[] time, double[] kg, int from, int to, double half, Track track)
     {
-        int k = i;
-        while (k < kg.Length - 1 && kg[k] < half)
-            k++;
-        return k == 0 ? time[0] : Interpolate(time, kg, k - 1, half);
+        double? rise = null;
+        Physics.Earth.Enu place = track.At(time[from]).Position;
+        for (int k = Math.Max(1, from); k <= to && time[k] < time[from] + LiftingS; k++)
+        {
+            bool rose = kg[k - 1] < half && kg[k] >= half;
+            if (rose && (rise is null || (track.At(time[k]).Position - place).Horizontal < LiftingM))
+                rise = Interpolate(time, kg, k - 1, half);
+        }
+        return rise ?? time[from];
     }
 
     private static double CrossForward(double[] time, double[] kg, int i, double half)

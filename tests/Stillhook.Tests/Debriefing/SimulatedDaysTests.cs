@@ -6,7 +6,10 @@ using Stillhook.Simulating;
 
 namespace Stillhook.Tests.Debriefing;
 
-/// <summary>Whole debriefs of days on which nothing was tuned, every measure against the simulated truth.</summary>
+/// <summary>
+/// Whole debriefs of days on which nothing was tuned, every measure against the simulated truth. One thing was mended after a look at them:
+/// lift-off with a load cell, of a load pulled on, set back and lifted again.
+/// </summary>
 public class SimulatedDaysTests(ITestOutputHelper output)
 {
     private const ulong FirstSeed = 501;
@@ -42,7 +45,7 @@ public class SimulatedDaysTests(ITestOutputHelper output)
         new("pick-up time, s", p => p.Truth.PickupTimeS, p => p.Found.PickupTimeS,
             new(2.0, 7.1), // p90: goal 5.5 not reached: measured 6.14
             new(2.0, 7.3), // p90: goal 5.5 not reached: measured 6.36
-            new(0.2, 2.2)), // p90: goal 0.4 not reached: measured 1.89; the first rise of the load is taken, the truth is the last
+            new(0.2, 0.48)), // p90: goal 0.4 not reached: measured 0.41
         new("delivery time, s", p => p.Truth.DeliveryTimeS, p => p.Found.DeliveryTimeS, new(1.3, 3.0), new(1.2, 3.0), new(0.2, 0.4)),
         new("delivery place, m", _ => 0, p => (p.Found.DeliveryEnu - p.TruePlace)?.Horizontal, new(2.0, 3.8), new(2.0, 3.8), new(2.0, 3.8)),
         new("start height, m", p => p.Truth.StartHeightM, p => p.Found.Delivery?.StartHeightM, new(1.4, 3.2), new(1.3, 3.0), new(1.3, 3.0)),
@@ -58,7 +61,7 @@ public class SimulatedDaysTests(ITestOutputHelper output)
         new("swing at contact, m", p => p.Truth.SwingContactM, p => p.Found.Delivery?.SwingContactM?.Value, new(0.85, 2.2), new(0.55, 1.6), new(0.55, 1.6)),
         new("sink over last 1.5 m, m/s", p => p.Truth.SinkLast15Ms, p => p.Found.Delivery?.SinkLast15Ms, new(0.18, 0.45), new(0.12, 0.42), new(0.06, 0.15)),
         new("cycle time, s", p => p.Truth.CycleTimeS, p => p.Found.Delivery?.CycleTimeS, new(3.0, 7.5), new(3.2, 7.0),
-            new(0.2, 3.6)), // p90: goal 0.4 not reached: measured 3.14, from the pick-up times
+            new(0.2, 0.62)), // p90: goal 0.4 not reached: measured 0.54, from the pick-up times
     ];
 
     private static readonly Lazy<Flown[]> FlownDays = new(() =>
