@@ -23,10 +23,8 @@ internal static class DebriefCommand
             command.Options.Add(option);
         command.SetAction(arguments =>
         {
-            if (setup.Read(arguments) is not { } given || RecordArguments.Read(arguments.GetValue(records)!, given.Job) is not { } record)
+            if (RecordArguments.Debrief(arguments, records, setup) is not (Debrief debrief, NextApproach next))
                 return ExitCode.BadInput;
-            Debrief debrief = Job.Debrief(record, given.Setup);
-            NextApproach next = Job.Next(debrief, new AdjustLimits());
             if (arguments.GetValue(json))
                 WriteJson(debrief, next);
             else

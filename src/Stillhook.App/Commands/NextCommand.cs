@@ -20,15 +20,13 @@ internal static class NextCommand
             command.Options.Add(option);
         command.SetAction(arguments =>
         {
-            if (setup.Read(arguments) is not { } given || RecordArguments.Read(arguments.GetValue(records)!, given.Job) is not { } record)
+            if (RecordArguments.Debrief(arguments, records, setup) is not (Debrief debrief, NextApproach next))
                 return ExitCode.BadInput;
-            Debrief debrief = Job.Debrief(record, given.Setup);
             if (!debrief.Rotations.Any(r => r.Delivery is not null))
             {
                 Console.Out.WriteLine(debrief.NoRotationsBecause ?? "No delivery could be measured.");
                 return ExitCode.AnswerIsNo;
             }
-            NextApproach next = Job.Next(debrief, new AdjustLimits());
             Console.Out.WriteLine(next.Line);
             if (next.Evidence.Length > 0)
                 Console.Out.WriteLine(next.Evidence);

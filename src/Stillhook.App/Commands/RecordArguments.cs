@@ -1,4 +1,6 @@
 using System.CommandLine;
+using Stillhook.Adjusting;
+using Stillhook.Debriefing;
 using Stillhook.Files.Jobs;
 using Stillhook.Files.Records;
 using Stillhook.Files.Reports;
@@ -15,8 +17,17 @@ internal static class RecordArguments
         Arity = ArgumentArity.OneOrMore,
     };
 
+    /// <summary>The debrief of the named records with the crew's figures, and the next approach; null, with the reason told, when the input can't be used.</summary>
+    public static (Debrief Debrief, NextApproach Next)? Debrief(ParseResult arguments, Argument<string[]> records, SetupOptions setup)
+    {
+        if (setup.Read(arguments) is not { } given || Read(arguments.GetValue(records)!, given.Job) is not { } record)
+            return null;
+        Debrief debrief = Job.Debrief(record, given.Setup);
+        return (debrief, Job.Next(debrief, new AdjustLimits()));
+    }
+
     /// <summary>Reads every record and joins the usable ones; null when none could be used. Errors are told on standard error.</summary>
-    public static FlightRecord? Read(string[] paths, JobFile? job)
+    private static FlightRecord? Read(string[] paths, JobFile? job)
     {
         List<FlightRecord> usable = [];
         foreach (string path in paths)

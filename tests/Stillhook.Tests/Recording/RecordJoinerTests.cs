@@ -2,6 +2,7 @@ using Stillhook.Recording;
 
 namespace Stillhook.Tests.Recording;
 
+// Closed form: every expected count and order below follows by hand from the few fixes laid down in the test itself.
 public class RecordJoinerTests
 {
     private static FlightRecord Record(string name, double start, double step, int n, double lat = 46) => new()
