@@ -62,6 +62,8 @@ public partial class JobFileTests
     [InlineData("""{ "sites": [ { "name": "a", "use": "pickUp", "latitudeDeg": 146, "longitudeDeg": 8 } ] }""", "job-out-of-range")]
     [InlineData("""{ "sites": [ { "name": "a", "use": "delivery", "latitudeDeg": 46, "longitudeDeg": 8, "recon": { "altimeterFt": 900 } } ] }""", "job-recon-incomplete")]
     [InlineData("""{ "gates": [ { "distanceM": 400 } ] }""", "job-gate-incomplete")]
+    [InlineData("""{ "job": "\ud83d" }""", "job-bad-escape")]
+    [InlineData("""{ "\ud83d": 1 }""", "job-bad-escape")]
     [InlineData("not json", "job-not-json")]
     [InlineData("", "job-not-json")]
     [InlineData("[1, 2]", "job-not-object")]
