@@ -55,6 +55,12 @@ public static class SlingLegs
         return new((0.5 + share) * legOverApexHeight, (0.5 - share) * legOverApexHeight, angleRad + tilt, angleRad - tilt, tilt);
     }
 
+    /// <summary>Largest tension of one of two equal legs over the weight, wherever between the attachment points the centre of gravity is: 1/sin 2θ below 45°, else 1.</summary>
+    /// <remarks>The largest value of <see cref="OffCentre"/> over the offset; it stands at ε = ½·tan²θ, or at the end of the span. Exact.</remarks>
+    /// <param name="angleRad">θ, leg to the horizontal as a centred load would hang, 1° to 90°.</param>
+    /// <exception cref="ArgumentOutOfRangeException">An angle outside 1° to 90°.</exception>
+    public static double WorstOffCentreRatio(double angleRad) => Checked(angleRad) < Math.PI / 4 ? 1 / Math.Sin(2 * angleRad) : 1;
+
     /// <summary>Angle to the horizontal of two equal legs under a centred load, rad: cos θ = s/(2L).</summary>
     /// <param name="spanM">s, between the attachment points, above 0.</param>
     /// <param name="legM">L, length of one leg, above half of the span.</param>

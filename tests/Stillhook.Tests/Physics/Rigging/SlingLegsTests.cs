@@ -123,6 +123,19 @@ public class SlingLegsTests
         Assert.Equal(18.4349, hang.FarAngleRad / Degree, 1e-4);
     }
 
+    // Closed form: the largest over 20 001 offsets is never above the bound and comes within 1e-5 of it.
+    [Theory]
+    [InlineData(20)]
+    [InlineData(30)]
+    [InlineData(44)]
+    [InlineData(45)]
+    [InlineData(70)]
+    public void WorstOffCentreRatio_IsTheLargestOverTheSpan(double deg)
+    {
+        double largest = Enumerable.Range(0, 20_001).Max(i => SlingLegs.OffCentre(2, i * 0.99999 / 20_000, deg * Degree).NearTensionRatio);
+        Assert.InRange(SlingLegs.WorstOffCentreRatio(deg * Degree) - largest, 0, 1e-5);
+    }
+
     // Closed form: centred, the two legs are the equal ones of T = W/(2·sin θ).
     [Fact]
     public void OffCentre_Centred_IsTheEqualLegs()
