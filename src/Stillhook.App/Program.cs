@@ -14,6 +14,8 @@ RootCommand root = new("""
     SimulateCommand.Create(),
     DemoCommand.Create(),
     ServeCommand.Create(),
+    CheckFileCommand.Create(),
+    SchemaCommand.Create(),
 };
 ParseResult arguments = root.Parse(args);
 if (arguments.Errors.Count > 0)

@@ -49,7 +49,7 @@ internal static class DemoCommand
     }
 
     private static Debrief Work(byte[] record, string jobText) =>
-        Job.Debrief(RecordReader.Read(new MemoryStream(record), DemoFlight.FileName), JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(jobText))).Setup);
+        Job.Debrief(RecordReader.Read(new MemoryStream(record), DemoFlight.FileName), LiftSetup.From(JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(jobText))).Request));
 
     private static int Debrief(byte[] record, string jobText)
     {

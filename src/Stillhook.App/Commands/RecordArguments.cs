@@ -41,7 +41,7 @@ internal static class RecordArguments
         if (usable.Count == 0)
             return null;
         FlightRecord joined = Job.Record(usable);
-        return job?.Date is { } day ? WithDayCheck(joined, day) : joined;
+        return job?.Request.Date is { } day ? WithDayCheck(joined, day) : joined;
     }
 
     private static FlightRecord WithDayCheck(FlightRecord record, DateOnly day)

@@ -2,7 +2,6 @@ using System.CommandLine;
 using System.CommandLine.Parsing;
 using Stillhook.Debriefing;
 using Stillhook.Files.Jobs;
-using Stillhook.Recording;
 using UnitsNet;
 
 namespace Stillhook.App.Commands;
@@ -30,12 +29,12 @@ internal sealed class SetupOptions
         JobFile? jobFile = null;
         if (arguments.GetValue(job) is { } file)
         {
-            jobFile = ReadJob(file);
+            jobFile = JobFiles.Read(file);
             FindingText.Write(file.Name, jobFile.Findings);
             if (!jobFile.IsUsable)
                 return null;
         }
-        LiftSetup setup = jobFile?.Setup ?? new();
+        LiftSetup setup = jobFile is null ? new() : LiftSetup.From(jobFile.Request);
         if (arguments.GetValue(line) is { } l)
             setup = setup with { Line = new(l, Origin.Typed) };
         if (arguments.GetValue(rigging) is { } r)
@@ -53,19 +52,6 @@ internal sealed class SetupOptions
         if (arguments.GetValue(antenna) is { } n)
             setup = setup with { AntennaAboveHook = new(n, Origin.Typed) };
         return (setup, jobFile);
-    }
-
-    private static JobFile ReadJob(FileInfo file)
-    {
-        try
-        {
-            using FileStream stream = file.OpenRead();
-            return JobFile.Read(stream);
-        }
-        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
-        {
-            return new("", null, new(), [new(Severity.Error, "job-not-readable", null, 1, $"The job file can't be opened: {e.Message}", "Check the path and the permission.")]);
-        }
     }
 
     private static Option<T?> Quantity<T>(string name, string description, TryRead<T> tryRead)

@@ -52,7 +52,7 @@ internal sealed class FlightDebriefs(ServingOptions options)
     private OpenFlight Work(Flight flight, FlightRecord record)
     {
         JobFile? job = flight.JobText is null ? null : JobFile.Read(new MemoryStream(System.Text.Encoding.UTF8.GetBytes(flight.JobText)));
-        LiftSetup given = job?.Setup ?? new();
+        LiftSetup given = job is { IsUsable: true } ? LiftSetup.From(job.Request) : new();
         (Debrief debrief, NextApproach next) = options.Steps.Debrief(record, CrewFigures.Apply(given, flight.Typed));
         OpenFlight open = new(flight, given, debrief, next, record.Channels, job?.Findings ?? []);
         foreach (OpenFlight old in recent.Where(f => f.Flight.Id == flight.Id).ToList())

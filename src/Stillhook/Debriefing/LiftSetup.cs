@@ -4,7 +4,7 @@ using UnitsNet;
 namespace Stillhook.Debriefing;
 
 /// <summary>What the crew says of the lift: enough to work out heights, swing and exposure. Whatever is not given is assumed, and said to be.</summary>
-public sealed record LiftSetup
+public sealed partial record LiftSetup
 {
     /// <summary>Length of the line alone, belly hook to remote hook.</summary>
     public Given<Length> Line { get; init; } = new(Length.FromMeters(30), Origin.Assumed);

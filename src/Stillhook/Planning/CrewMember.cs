@@ -50,12 +50,15 @@ public sealed record CrewMember
     [Description("Day of the last recurrent sling-load training or check.")]
     public DateOnly? LastSlingCheck { get; init; }
 
-    [Description("Sling-load hours flown in the last 12 months."), Between(0, 2000)]
+    [Description("Sling-load hours flown in the last 12 months."), Between(0, 2000 * 3600)]
     public Duration? SlingTimeLastYear { get; init; }
 
-    [Description("Hours in this kind of terrain: mountain, sea and so on."), Between(0, 50_000)]
+    [Description("Hours in this kind of terrain: mountain, sea and so on."), Between(0, 50_000 * 3600)]
     public Duration? TimeInThisTerrain { get; init; }
 
     [Description("Ground crew: last day of the task training.")]
     public DateOnly? TaskTrainingUntil { get; init; }
+
+    /// <summary>Whether this person is aboard during the lifts: pilots unless it says otherwise, others when it says so.</summary>
+    public bool FliesAlong() => Aboard ?? Role == CrewRole.Pilot;
 }

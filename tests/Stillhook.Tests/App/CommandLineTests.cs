@@ -104,6 +104,46 @@ public sealed class CommandLineTests : IDisposable
         Assert.NotEmpty(result.Errors);
     }
 
+    [Fact]
+    public void CheckFile_GoodPartAndBadFiles_ExitZeroOneAndTwo()
+    {
+        string job = Path.Combine(folder, "job.json");
+        File.WriteAllText(job, Stillhook.Tests.Files.Jobs.JobExample.Text);
+        Result good = Run("check-file", job);
+        Assert.Equal((0, "debrief: yes; plan: yes."), (good.ExitCode, good.Output.Trim()));
+
+        File.WriteAllText(job, """{ "line": { "lengthM": 30 } }""");
+        Result part = Run("check-file", job);
+        Assert.Equal(1, part.ExitCode);
+        Assert.Contains("note: job.json, line 1: A plan needs the equipped mass.", part.Output, StringComparison.Ordinal);
+        Assert.Contains("debrief: yes; plan: no, because 12 things that it needs are missing:", part.Output, StringComparison.Ordinal);
+
+        File.WriteAllText(job, "{ \"line\": {\n\"lengthM\": -1 } }");
+        Result bad = Run("check-file", job, "--json");
+        Assert.Equal(2, bad.ExitCode);
+        using JsonDocument report = JsonDocument.Parse(bad.Output);
+        JsonElement finding = report.RootElement.GetProperty("findings")[0];
+        Assert.Equal(("job-negative", 2), (finding.GetProperty("code").GetString(), finding.GetProperty("line").GetInt32()));
+        Assert.False(report.RootElement.GetProperty("debrief").GetBoolean());
+        Assert.Equal(2, Run("check-file", Path.Combine(folder, "none.json")).ExitCode);
+    }
+
+    [Fact]
+    public void Demo_JobFile_HasNothingToReport()
+    {
+        Run("demo", "-o", folder);
+        Result result = Run("check-file", Directory.GetFiles(folder, "*.json").Single());
+        Assert.Equal(1, result.ExitCode);
+        Assert.DoesNotContain("error", result.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Schema_Job_IsThePublishedOne()
+    {
+        Result result = Run("schema", "job");
+        Assert.Equal((0, File.ReadAllText(Repository.File("docs/job-file.schema.json"))), (result.ExitCode, result.Output));
+    }
+
     private sealed record Result(int ExitCode, string Output, string Errors);
 
     private static Result Run(params string[] arguments)

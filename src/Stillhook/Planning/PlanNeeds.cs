@@ -1,0 +1,68 @@
+using Stillhook.Debriefing;
+
+namespace Stillhook.Planning;
+
+/// <summary>What a plan can't do without. Nothing here has a default that could be honest.</summary>
+internal static class PlanNeeds
+{
+    public static IEnumerable<RequestFinding> Findings(LiftRequest request) => [.. Day(request), .. Aircraft(request.Aircraft ?? new()), .. Pilots(request), .. Sites(request), .. Loads(request)];
+
+    private static IEnumerable<RequestFinding> Day(LiftRequest request)
+    {
+        if (request.Date is null)
+            yield return Missing("date", "the day of the work", "papers and inspections are checked against it");
+        if (request.Day?.Start is null)
+            yield return Missing("day.start", "the clock time of the first take-off", "the forecast is followed from there");
+    }
+
+    private static IEnumerable<RequestFinding> Aircraft(Aircraft aircraft)
+    {
+        (object? Value, string Member, string What, string Why)[] needs =
+        [
+            (aircraft.EquippedMass, "equippedMass", "the equipped mass", "from the weighing record, as flown"),
+            (aircraft.HookLimit, "hookLimit", "the rated load of the cargo hook", "from its plate and the flight manual"),
+            (aircraft.ExternalGrossLimit, "externalGrossLimit", "the highest gross mass with an external load", "from the flight manual's limitations"),
+            (aircraft.HoverOutOfGroundEffect, "hoverOutOfGroundEffect", "the hover chart out of ground effect", "typed in from the flight manual"),
+            (aircraft.Fuel, "fuel", "tank and burn", "fuel is mass: it decides what can be lifted"),
+            (aircraft.Speeds, "speeds", "speeds and hover times", "from the last jobs or the operator's own figures"),
+        ];
+        return needs.Where(n => n.Value is null).Select(n => Missing("aircraft." + n.Member, n.What, n.Why));
+    }
+
+    private static IEnumerable<RequestFinding> Pilots(LiftRequest request)
+    {
+        if (!request.Crew.Any(c => c.Role == CrewRole.Pilot))
+            yield return Missing("crew", "a pilot with his or her mass", "role pilot and massKg");
+        for (int i = 0; i < request.Crew.Count; i++)
+            if (request.Crew[i] is { Mass: null } member && member.FliesAlong())
+                yield return Missing(ChartAxes.At("crew", i) + ".mass", $"the mass of {LoadCheck.Shown(member.Name)}", "with clothing and kit; who flies along is lifted too");
+    }
+
+    private static IEnumerable<RequestFinding> Sites(LiftRequest request)
+    {
+        foreach ((SiteUse use, string word) in new[] { (SiteUse.PickUp, "pick-up"), (SiteUse.Delivery, "delivery") })
+            if (!request.Sites.Any(s => s.Use == use))
+                yield return Missing("sites", $"a {word} site", "with its position, elevation and weather");
+        for (int i = 0; i < request.Sites.Count; i++)
+        {
+            Site site = request.Sites[i];
+            if (site.Use == SiteUse.Base)
+                continue;
+            if (site.Elevation is null)
+                yield return Missing(SiteCheck.Path(i) + ".elevation", $"the elevation of '{LoadCheck.Shown(site.Name)}'", "from a survey, a map or an altimeter");
+            if (site.Weather is null)
+                yield return Missing(SiteCheck.Path(i) + ".weather", $"the weather at '{LoadCheck.Shown(site.Name)}'", "QNH and temperature there");
+        }
+    }
+
+    private static IEnumerable<RequestFinding> Loads(LiftRequest request)
+    {
+        if (request.Loads.Count == 0)
+            yield return Missing("loads", "the load list", "each load with its number, mass and how the mass is known");
+        if (request.Line?.Length is null)
+            yield return Missing("line.length", "the length of the line", "the line alone");
+    }
+
+    private static RequestFinding Missing(string path, string what, string why) =>
+        RequestCheck.Error("plan-needs", path, $"A plan needs {what}.", $"Write {path}: {why}.");
+}
