@@ -100,7 +100,11 @@ public partial class JobSchemaTests
     {
         JsonObject node = JobExample.Node();
         (JsonNode parent, string key) = Places(node).ElementAt(place);
+        string group = parent.GetPath().Split('.', '[') is [_, var first, ..] ? first : key;
         spoil(parent, key);
+        // Only the outermost key concerned is kept: the rest was tried with its own places.
+        foreach (string other in node.Select(e => e.Key).Where(k => !k.StartsWith(group, StringComparison.Ordinal)).ToList())
+            node.Remove(other);
         JobFile job = JobExample.Read(node.ToJsonString());
         bool byReader = job.Findings.Any(f => f.Code.StartsWith("job-", StringComparison.Ordinal) && !BeyondTheSchema.Contains(f.Code));
         bool bySchema = !IsAccepted(node);
