@@ -9,8 +9,9 @@ namespace Stillhook.Physics.Air;
 /// </remarks>
 public static class StandardAtmosphere
 {
-    private const double SeaLevelK = 288.15, SeaLevelPa = 101_325, LapseKPerM = 0.0065, GasConstant = 287.05287;
-    private const double Exponent = Gravity.Standard / (GasConstant * LapseKPerM);
+    internal const double SeaLevelK = 288.15, SeaLevelPa = 101_325, LapseKPerM = 0.0065, GasConstant = 287.05287;
+    internal const double Exponent = Gravity.Standard / (GasConstant * LapseKPerM);
+    private const double HeatRatio = 1.4, EarthRadiusM = 6_356_766;
 
     /// <summary>Temperature, K: T = T₀ − 0.0065·H.</summary>
     /// <param name="heightM">Geopotential height, m.</param>
@@ -33,4 +34,22 @@ public static class StandardAtmosphere
 
     /// <summary>Pressure altitude, m: the standard height of a pressure (Pa).</summary>
     public static double PressureAltitudeM(double pressurePa) => SeaLevelK / LapseKPerM * (1 - Math.Pow(pressurePa / SeaLevelPa, 1 / Exponent));
+
+    /// <summary>Speed of sound in dry air, m/s: a = √(1.4·R·T).</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Temperature not above 0 K.</exception>
+    public static double SpeedOfSoundMs(double temperatureK)
+    {
+        if (!(temperatureK > 0))
+            throw new ArgumentOutOfRangeException(nameof(temperatureK), temperatureK, "Temperature is above 0 K.");
+        return Math.Sqrt(HeatRatio * GasConstant * temperatureK);
+    }
+
+    /// <summary>Geopotential height of a geometric height above sea level, both m: H = r·h/(r + h), r = 6 356 766 m [ISO2533].</summary>
+    /// <exception cref="ArgumentOutOfRangeException">Outside −2 000..11 019 m (11 000 m geopotential), or not a number.</exception>
+    public static double GeopotentialM(double geometricM)
+    {
+        if (!(geometricM is >= -2000 and <= 11_019))
+            throw new ArgumentOutOfRangeException(nameof(geometricM), geometricM, "Height is within -2000 and 11019 m.");
+        return EarthRadiusM * geometricM / (EarthRadiusM + geometricM);
+    }
 }

@@ -17,6 +17,8 @@ public class StandardAtmosphereTests
             Close(cells[1], StandardAtmosphere.TemperatureK(h));
             Close(cells[2], StandardAtmosphere.PressurePa(h) / 100);
             Close(cells[3], StandardAtmosphere.DensityKgM3(h));
+            Assert.Equal(double.Parse(cells[4], CultureInfo.InvariantCulture), StandardAtmosphere.DensityKgM3(h) / StandardAtmosphere.DensityKgM3(0), h < 0 ? 5.01e-6 : 1e-6);
+            Close(cells[5], StandardAtmosphere.SpeedOfSoundMs(StandardAtmosphere.TemperatureK(h)));
         }
     }
 
@@ -30,6 +32,31 @@ public class StandardAtmosphereTests
     [Fact]
     public void PressureAltitude_HighSetting_MatchesHandbook() =>
         Assert.Equal(-165, StandardAtmosphere.PressureAltitudeM(30.10 * 3386.389) / 0.3048, 0.6);
+
+    // Published: [ISO2533] table by geometric altitude, as in metanorma/atmospheris tests-geometric.yml: at 6 000 m 249.187 K, 472.176 hPa, 0.660111 kg/m3; at 3 000 m 701.212 hPa.
+    // Tolerance: half of the last printed digit, and for the last 1e-6 more as above.
+    [Fact]
+    public void Geopotential_OfGeometricHeight_MatchesTable()
+    {
+        double h = StandardAtmosphere.GeopotentialM(6000);
+        Assert.Equal(5994, h, 0.5);
+        Assert.Equal(249.187, StandardAtmosphere.TemperatureK(h), 5.01e-4);
+        Assert.Equal(472.176, StandardAtmosphere.PressurePa(h) / 100, 5.01e-4);
+        Assert.Equal(0.660111, StandardAtmosphere.DensityKgM3(h), 5.01e-7);
+        Assert.Equal(701.212, StandardAtmosphere.PressurePa(StandardAtmosphere.GeopotentialM(3000)) / 100, 1e-3);
+    }
+
+    [Theory]
+    [InlineData(double.NaN)]
+    [InlineData(12_000)]
+    public void Geopotential_OutsideRange_IsRefused(double h) =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => StandardAtmosphere.GeopotentialM(h));
+
+    [Theory]
+    [InlineData(double.NaN)]
+    [InlineData(0)]
+    public void SpeedOfSound_NoTemperature_IsRefused(double k) =>
+        Assert.Throws<ArgumentOutOfRangeException>(() => StandardAtmosphere.SpeedOfSoundMs(k));
 
     [Theory]
     [InlineData(double.NaN)]
