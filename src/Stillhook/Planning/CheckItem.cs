@@ -13,6 +13,19 @@ public enum CheckVerdict
     Fails,
 }
 
+/// <summary>Where an item stands in a list.</summary>
+public enum CheckColour
+{
+    /// <summary>In order.</summary>
+    Green,
+
+    /// <summary>Not entered, or for a person to look at.</summary>
+    Amber,
+
+    /// <summary>Against a rule, or a missing entry that is too grave for amber.</summary>
+    Red,
+}
+
 /// <summary>One thing looked at.</summary>
 /// <param name="Verdict">What came of it.</param>
 /// <param name="Code">Short stable name in kebab case.</param>
@@ -25,6 +38,9 @@ public sealed record CheckItem(CheckVerdict Verdict, string Code, string Path, s
 {
     /// <summary>Source of what crews do and nobody wrote down.</summary>
     public const string CommonPractice = "common practice, no source";
+
+    /// <summary>Where it stands in a list, red first.</summary>
+    public CheckColour Colour => Red || Verdict == CheckVerdict.Fails ? CheckColour.Red : Verdict == CheckVerdict.ToConfirm ? CheckColour.Amber : CheckColour.Green;
 
     /// <summary>The worst of some items; passes when there are none.</summary>
     public static CheckVerdict Worst(IEnumerable<CheckItem> items) => items.Select(i => i.Verdict).DefaultIfEmpty().Max();
