@@ -1,0 +1,45 @@
+using Stillhook.Physics.Rotor;
+using Stillhook.Planning.Payload;
+
+namespace Stillhook.Planning;
+
+/// <summary>The power a load is expected to take in the hover over a site: from the torque page where there is one, and from the calibrated model.</summary>
+/// <remarks>
+/// The model (momentum theory, profile, losses) is calibrated on the aircraft's own hover ceilings, docs/method/power.md. It only says what is expected
+/// and what is left; a limit always comes from the chart.
+/// </remarks>
+public sealed class HoverExpectations
+{
+    private const double KelvinAtZero = 273.15;
+
+    private readonly TorqueTable? torque;
+    private readonly PowerModel? model;
+
+    /// <summary>Expectations for an aircraft: the model only where rotor geometry was entered and the chart has enough points.</summary>
+    public HoverExpectations(Aircraft aircraft)
+    {
+        ArgumentNullException.ThrowIfNull(aircraft);
+        torque = aircraft.HoverTorque is null ? null : new(aircraft.HoverTorque);
+        if (aircraft.Rotor is not { } rotor)
+            return;
+        List<HoverChartPoint> points = [.. ChartTable.From(aircraft.HoverOutOfGroundEffect!).Printed
+            .Select(c => new HoverChartPoint(c.PressureAltitude.Meters, c.TemperatureC + KelvinAtZero, c.Value))];
+        if (points.Count < PowerCalibration.FewestPoints)
+            return;
+        MainRotor geometry = new(rotor.Radius.Meters, rotor.Blades, rotor.Chord.Meters, rotor.TipSpeed.MetersPerSecond);
+        HelicopterPowerData data = new() { TransmissionLimitW = aircraft.PowerAtFullTorque?.Watts, FlatPlateAreaM2 = rotor.FlatPlateArea?.SquareMeters };
+        model = PowerModel.Calibrate(geometry, points, data);
+    }
+
+    /// <summary>Largest error of the model on chart points it was not shown, percent of mass; null when it can't be said.</summary>
+    public double? ErrorPercent => model?.PredictionError is { } error ? 100 * error.Largest : null;
+
+    /// <summary>Power expected to hover a gross mass (kg) over a site.</summary>
+    public HoverExpected At(SiteHour at, double grossKg)
+    {
+        ArgumentNullException.ThrowIfNull(at);
+        ChartReading? chart = torque?.Torque(grossKg, at.PressureAltitudeM, at.TemperatureC);
+        HoverPower? power = model?.Hover(grossKg, at.PressureAltitudeM, at.TemperatureC + KelvinAtZero);
+        return new(at.Site, grossKg, chart is { IsGiven: true } ? chart.Value : null, power?.TorquePercent, power is { } p ? 100 * (1 - p.Fraction) : null, power?.InsideChart ?? false);
+    }
+}

@@ -1,0 +1,109 @@
+using Stillhook.Planning.Ordering;
+using Stillhook.Planning.Papers;
+using Stillhook.Planning.Payload;
+using Stillhook.Planning.Quoting;
+using Stillhook.Planning.Rigging;
+
+namespace Stillhook.Planning;
+
+/// <summary>The answer for one load.</summary>
+public enum LoadVerdict
+{
+    /// <summary>Lifts at both sites in its place of the order.</summary>
+    Lifts,
+
+    /// <summary>Does not lift today as planned.</summary>
+    DoesNotLift,
+
+    /// <summary>Can't be judged from what was entered: outside the chart.</summary>
+    NotJudged,
+}
+
+/// <summary>The power expected to hover a load over a site.</summary>
+/// <param name="Site">Where.</param>
+/// <param name="GrossKg">Gross mass there, kg.</param>
+/// <param name="ChartTorquePercent">Torque from the flight manual's page, %; null without that page or outside it.</param>
+/// <param name="ModelTorquePercent">Torque from the calibrated power model, %; null when the power at 100 % torque was not entered.</param>
+/// <param name="ModelMarginPercent">Power left in the model, percent of what is available there; null without rotor geometry.</param>
+/// <param name="InsideChart">The place is inside the chart that the model was calibrated on.</param>
+public sealed record HoverExpected(Site Site, double GrossKg, double? ChartTorquePercent, double? ModelTorquePercent, double? ModelMarginPercent, bool InsideChart);
+
+/// <summary>One load in the plan.</summary>
+public sealed record LoadPlan
+{
+    /// <summary>The load as entered, with its mass to plan for and its kit.</summary>
+    public required LoadOnHook OnHook { get; init; }
+
+    /// <summary>The answer.</summary>
+    public required LoadVerdict Verdict { get; init; }
+
+    /// <summary>Why, in one sentence.</summary>
+    public required string Why { get; init; }
+
+    /// <summary>Its place in the order; null when it has none.</summary>
+    public LiftStep? Lift { get; init; }
+
+    /// <summary>The most it may weigh at both sites with the fuel and hour of its lift; for a load without a place, with the least fuel that flies it at the first hour.</summary>
+    public LoadPayload? Payload { get; init; }
+
+    /// <summary>When heat stops it.</summary>
+    public HotOfDay? Hot { get; init; }
+
+    /// <summary>Power expected over the pick-up and over the delivery.</summary>
+    public IReadOnlyList<HoverExpected> Hover { get; init; } = [];
+
+    /// <summary>Every part between hook and load.</summary>
+    public required RiggingReport Rigging { get; init; }
+
+    /// <summary>What would make it fit, within all limits.</summary>
+    public IReadOnlyList<string> Remedies { get; init; } = [];
+
+    /// <summary>Mass to plan for less what is allowed, negative when it is too heavy, kg; null when not judged.</summary>
+    public double? SpareKg => Payload is { } p && Verdict != LoadVerdict.NotJudged ? p.Governing.AllowedKg - OnHook.NeedKg : null;
+}
+
+/// <summary>The lift plan: can each load be lifted, in which order, with how much fuel, on which rigging, and what limits it.</summary>
+public sealed record LiftPlan
+{
+    /// <summary>What was asked.</summary>
+    public required LiftRequest Request { get; init; }
+
+    /// <summary>What is wrong with or missing from the request. With an error among them nothing is planned at all.</summary>
+    public required IReadOnlyList<RequestFinding> Findings { get; init; }
+
+    /// <summary>The loads in the order of the list.</summary>
+    public IReadOnlyList<LoadPlan> Loads { get; init; } = [];
+
+    /// <summary>Order, fuel and time line; null when nothing can be flown.</summary>
+    public OrderPlan? Order { get; init; }
+
+    /// <summary>Names of the sites by their place in the order's own list.</summary>
+    public IReadOnlyList<string> OrderSites { get; init; } = [];
+
+    /// <summary>Wires near the sites.</summary>
+    public IReadOnlyList<WireResult> Wires { get; init; } = [];
+
+    /// <summary>Licences, training, inspections: red first.</summary>
+    public PapersReport? Papers { get; init; }
+
+    /// <summary>Hours, fuel and cost as a range.</summary>
+    public Quote? Quote { get; init; }
+
+    /// <summary>The interagency load calculation at the more demanding site, when that method is chosen.</summary>
+    public InteragencyForm? Form { get; init; }
+
+    /// <summary>How well the power model predicts chart points it has not seen, percent of mass; null when the chart is too small or no rotor was entered.</summary>
+    public double? ModelErrorPercent { get; init; }
+
+    /// <summary>Every figure with its working.</summary>
+    public FigureBook Figures { get; init; } = new();
+
+    /// <summary>Defaults that were taken because nobody said: figure name and path where to set it.</summary>
+    public IReadOnlyList<FigureInput> Defaults { get; init; } = [];
+
+    /// <summary>True when something was planned.</summary>
+    public bool IsPlanned => Loads.Count > 0;
+
+    /// <summary>True when every load lifts and nothing else forbids the day as entered.</summary>
+    public bool AllLift => IsPlanned && Loads.All(l => l.Verdict == LoadVerdict.Lifts);
+}

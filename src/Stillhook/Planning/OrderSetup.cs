@@ -1,0 +1,135 @@
+using Stillhook.Debriefing;
+using Stillhook.Planning.Ordering;
+using Stillhook.Planning.Payload;
+
+namespace Stillhook.Planning;
+
+/// <summary>Turns loads, sites, fuel and rules into the order problem.</summary>
+internal sealed class OrderSetup
+{
+    private const double UpliftStepKg = 5;
+
+    private readonly LiftRequest request;
+    private readonly PolicyInForce policy;
+    private readonly PayloadCalculator payload;
+    private readonly RotationLegs legs;
+    private readonly FigureBook figures;
+
+    public OrderSetup(LiftRequest request, PolicyInForce policy, PayloadCalculator payload, FigureBook figures)
+    {
+        (this.request, this.policy, this.payload, this.figures) = (request, policy, payload, figures);
+        legs = new(request.Aircraft!);
+        Base = request.Sites.FirstOrDefault(s => s.Fuel == true) ?? request.Sites.FirstOrDefault(s => s.Use == SiteUse.Base) ?? request.Sites.First(s => s.Use == SiteUse.PickUp);
+    }
+
+    /// <summary>Where the fuel is and the day starts and ends.</summary>
+    public Site Base { get; }
+
+    /// <summary>Pick-up site of a load: the one named, or the only one.</summary>
+    public Site PickUp(PlannedLoad load) => SiteOf(load.PickUp, SiteUse.PickUp);
+
+    /// <summary>Delivery site of a load: the one named, or the only one.</summary>
+    public Site Delivery(PlannedLoad load) => SiteOf(load.Delivery, SiteUse.Delivery);
+
+    public OrderProblem Problem(IReadOnlyList<LoadOnHook> loads)
+    {
+        List<Site> sites = [.. request.Sites];
+        List<(Site PickUp, Site Delivery)> ways = [.. loads.Select(l => (PickUp(l.Load), Delivery(l.Load))).Distinct()];
+        DayPlan day = request.Day!;
+        HashSet<string> here = [.. loads.Select(l => l.Load.Number)];
+        return new()
+        {
+            Sites = [.. sites.Select(s => s.Name)],
+            BaseSite = sites.IndexOf(Base),
+            EmptyLegs = [.. sites.Select(from => sites.Select(to => Leg(from, to)).ToArray())],
+            Routes = [.. ways.Select(w => Route(sites, w.PickUp, w.Delivery))],
+            Loads = [.. loads.Select(l => new OrderLoad
+            {
+                Number = l.Load.Number,
+                NeedKg = payload.OnHookKg(l),
+                Route = ways.IndexOf((PickUp(l.Load), Delivery(l.Load))),
+                Family = l.Load.Family ?? "",
+                After = [.. l.Load.After.Where(here.Contains)],
+            })],
+            Policy = new()
+            {
+                ReserveKg = ReserveKg(),
+                TankMaxKg = request.Aircraft!.Fuel!.Tank.Kilograms,
+                StartFuelKg = day.StartFuel?.Kilograms,
+                RefuelFixedMinutes = policy.RefuelStopMinutes.Value,
+                RefuelMinutesPerKg = 1 / policy.RefuelKgPerMinute.Value,
+                UpliftStepKg = UpliftStepKg,
+                GroupByDeliverySite = policy.GroupBySite.Value,
+                BreakDueMinutes = policy.BreakAfterMinutes.Value,
+                BreakMinutes = policy.BreakMinutes.Value,
+                StartMinute = day.Start!.Value.ToTimeSpan().TotalMinutes,
+                LatestEndMinute = day.LatestEnd?.ToTimeSpan().TotalMinutes,
+            },
+        };
+    }
+
+    private EmptyLeg Leg(Site from, Site to)
+    {
+        if (ReferenceEquals(from, to))
+            return new(0, 0);
+        (double minutes, double fuel) = legs.Empty(from, to);
+        return new(minutes, fuel);
+    }
+
+    private OrderRoute Route(List<Site> sites, Site pickUp, Site delivery)
+    {
+        (double minutes, double fuel) = legs.Loaded(pickUp, delivery);
+        (double backMinutes, double backFuel) = legs.Empty(delivery, pickUp);
+        string way = $"{FigureBook.Slug(pickUp.Name)}.{FigureBook.Slug(delivery.Name)}";
+        Aircraft aircraft = request.Aircraft!;
+        IReadOnlyList<FigureInput> inputs =
+        [
+            new("straight distance", Amount.Meters(RotationLegs.DistanceM(pickUp, delivery)), InputFrom.JobFile, "sites"),
+            new("ground speed with a load", new(aircraft.Speeds!.Loaded, 1), InputFrom.JobFile, "aircraft.speeds.loaded"),
+            new("ground speed back", new(aircraft.Speeds.Empty, 1), InputFrom.JobFile, "aircraft.speeds.empty"),
+            new("hover at the pick-up", new(aircraft.Speeds.HoverAtPickUp, 1), InputFrom.JobFile, "aircraft.speeds.hoverAtPickUp"),
+            new("hover at the delivery", new(aircraft.Speeds.HoverAtDelivery, 1), InputFrom.JobFile, "aircraft.speeds.hoverAtDelivery"),
+        ];
+        figures.Add(new($"rotation.{way}", $"rotation {pickUp.Name} to {delivery.Name} and back", Amount.Minutes(minutes + backMinutes),
+            "distance over ground speed there and back, and both hovers", inputs, "common practice, no source"));
+        figures.Add(new($"burn.{way}", $"fuel of a rotation {pickUp.Name} to {delivery.Name} and back", new(UnitsNet.Mass.FromKilograms(fuel + backFuel), 0.1),
+            "time of each part times its burn",
+            [
+                .. inputs,
+                new("burn with a load", new(aircraft.Fuel!.BurnLoaded, 1), InputFrom.JobFile, "aircraft.fuel.burnLoaded"),
+                new("burn without", new(aircraft.Fuel.BurnEmpty, 1), InputFrom.JobFile, "aircraft.fuel.burnEmpty"),
+                new("burn in the hover", new(aircraft.Fuel.BurnHover, 1), InputFrom.JobFile, "aircraft.fuel.burnHover"),
+            ],
+            "common practice, no source"));
+        return new()
+        {
+            PickUp = sites.IndexOf(pickUp),
+            Delivery = sites.IndexOf(delivery),
+            LoadedMinutes = minutes,
+            LoadedFuelKg = fuel,
+            CapacityKg = [.. Enumerable.Range(0, 24).Select(hour => Capacity(payload.At(pickUp, hour), payload.At(delivery, hour)))],
+        };
+    }
+
+    private double Capacity(SiteHour a, SiteHour b) => a.IsJudged && b.IsJudged ? Math.Max(0, Math.Min(a.GrossKg, b.GrossKg) - payload.OperatingKg) : 0;
+
+    private double ReserveKg()
+    {
+        Aircraft aircraft = request.Aircraft!;
+        double finalKg = policy.ReserveMinutes.Value * RotationLegs.PerMinute(aircraft.Fuel!.BurnEmpty);
+        double given = request.Policy?.ReserveMass?.Kilograms ?? 0;
+        double reserve = Math.Max(finalKg, given);
+        List<FigureInput> inputs =
+        [
+            PayloadCalculator.Input("final reserve time", Amount.Minutes(policy.ReserveMinutes.Value), policy.ReserveMinutes),
+            new("burn without a load", new(aircraft.Fuel.BurnEmpty, 1), InputFrom.JobFile, "aircraft.fuel.burnEmpty"),
+        ];
+        if (given > 0)
+            inputs.Add(new("reserve as a mass", Amount.Kilograms(given), InputFrom.JobFile, "policy.reserveMass"));
+        figures.Add(new("reserve", "final reserve, never cut", Amount.Kilograms(reserve), "time in cruise times burn, or the mass entered when that is more", inputs, "SPO-OP-131"));
+        return reserve;
+    }
+
+    private Site SiteOf(string? name, SiteUse use) =>
+        name is null ? request.Sites.First(s => s.Use == use) : request.Sites.First(s => string.Equals(s.Name, name, StringComparison.OrdinalIgnoreCase));
+}

@@ -1,0 +1,28 @@
+using Stillhook.Planning.Ordering;
+
+namespace Stillhook.Planning;
+
+/// <summary>How to plan: the solver, and what the program around it knows that the job file doesn't.</summary>
+public sealed record PlanOptions
+{
+    /// <summary>Solver that improves on the quick search; null: the search alone.</summary>
+    public IOrderSolver? Solver { get; init; }
+
+    /// <summary>Weather typed since the plan was made.</summary>
+    public WeatherShift Weather { get; init; } = new();
+
+    /// <summary>The sites' clock at a moment. Without it a moment's own offset is taken for the site's.</summary>
+    public Func<DateTimeOffset, TimeOnly> SiteClock { get; init; } = time => TimeOnly.FromTimeSpan(time.TimeOfDay);
+
+    /// <summary>The day's weather at a site of a request.</summary>
+    /// <param name="request">The job.</param>
+    /// <param name="site">One of its sites, with weather.</param>
+    /// <param name="shift">Weather typed since, instead of <see cref="Weather"/>.</param>
+    public DayWeather WeatherOf(LiftRequest request, Site site, WeatherShift? shift = null)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        ArgumentNullException.ThrowIfNull(site);
+        TimeOnly observed = site.Weather?.Time is { } time ? SiteClock(time) : request.Day?.Start ?? new TimeOnly(8, 0);
+        return new(site, $"sites[{request.Sites.ToList().IndexOf(site)}]", observed.ToTimeSpan().TotalMinutes, shift ?? Weather);
+    }
+}

@@ -1,0 +1,165 @@
+using System.Globalization;
+using Stillhook.Debriefing;
+using Stillhook.Physics.Air;
+using Stillhook.Planning.Ordering;
+using UnitsNet;
+
+namespace Stillhook.Planning.Rechecking;
+
+/// <summary>Compares the plan as made with the plan for what was read since.</summary>
+public static class Rechecker
+{
+    /// <summary>What changed.</summary>
+    /// <param name="request">The job.</param>
+    /// <param name="options">How to plan.</param>
+    /// <param name="shift">What was read.</param>
+    public static Recheck Compare(LiftRequest request, PlanOptions options, Shift shift)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        ArgumentNullException.ThrowIfNull(options);
+        ArgumentNullException.ThrowIfNull(shift);
+        LiftPlan before = Planner.Plan(request, options);
+        if (!before.IsPlanned)
+            return new(before, before, [], [], [], double.NaN);
+        Site readAt = ReadingSite(request, shift);
+        double minute = shift.Minute ?? request.Day!.Start!.Value.ToTimeSpan().TotalMinutes;
+        WeatherAt planned = options.WeatherOf(request, readAt).At(minute);
+        WeatherShift weather = new(shift.TemperatureC is { } t ? t - planned.TemperatureC : 0, shift.QnhPa, shift.Wind);
+        LiftPlan after = Planner.Plan(Remaining(request, shift), options with { Weather = weather });
+
+        List<Change> changes =
+        [
+            .. WindChanges(request, options, weather, minute),
+            .. AltimeterChanges(readAt, planned, shift),
+            .. TemperatureChanges(request, readAt, planned, shift),
+            .. OrderChanges(before, after),
+        ];
+        Site? delivery = request.Sites.FirstOrDefault(s => s.Use == SiteUse.Delivery);
+        IReadOnlyList<GateReading> gates = delivery is null
+            ? []
+            : GateReadings.At(request.Gates, delivery, ContactLengthM(request), options.WeatherOf(request, delivery, weather).At(minute).TemperatureC);
+        return new(before, after, [.. changes.OrderBy(c => c.Kind)], LoadChanges(before, after, shift), gates, (shift.QnhPa ?? planned.QnhPa) / 100);
+    }
+
+    private static Site ReadingSite(LiftRequest request, Shift shift) =>
+        shift.ReadAt is { } name
+            ? request.Sites.FirstOrDefault(s => string.Equals(s.Name, name, StringComparison.OrdinalIgnoreCase))
+              ?? throw new ArgumentException($"There is no site '{name}' in the job; it has {string.Join(", ", request.Sites.Select(s => $"'{s.Name}'"))}.", nameof(shift))
+            : request.Sites.First(s => s.Use == SiteUse.PickUp);
+
+    /// <summary>The job with what is left of it: loads delivered are gone, the start is now, the fuel is what is aboard.</summary>
+    private static LiftRequest Remaining(LiftRequest request, Shift shift)
+    {
+        HashSet<string> gone = [.. shift.Delivered];
+        string? unknown = gone.FirstOrDefault(n => request.Loads.All(l => l.Number != n));
+        if (unknown is not null)
+            throw new ArgumentException($"There is no load '{unknown}' in the job.", nameof(shift));
+        DayPlan day = request.Day!;
+        if (shift.Minute is { } minute)
+            day = day with { Start = TimeOnly.FromTimeSpan(TimeSpan.FromMinutes(minute)) };
+        if (shift.FuelKg is { } fuel)
+            day = day with { StartFuel = Mass.FromKilograms(fuel) };
+        return request with
+        {
+            Day = day,
+            Loads = [.. request.Loads.Where(l => !gone.Contains(l.Number)).Select(l => l with { After = [.. l.After.Where(a => !gone.Contains(a))] })],
+        };
+    }
+
+    /// <summary>Belly hook to the load's underside, m: line, rigging and the middle load of the list.</summary>
+    private static double ContactLengthM(LiftRequest request)
+    {
+        double[] heights = [.. request.Loads.Select(l => l.Height?.Meters ?? 0).Order()];
+        return (request.Line?.Length?.Meters ?? 0) + (request.Line?.Rigging?.Meters ?? 0) + (heights.Length == 0 ? 0 : heights[heights.Length / 2]);
+    }
+
+    private static IEnumerable<Change> AltimeterChanges(Site at, WeatherAt planned, Shift shift)
+    {
+        if (shift.QnhPa is not { } now || Math.Abs(now - planned.QnhPa) < 5)
+            yield break;
+        double highFt = Length.FromMeters(Altimeter.ReadsHighM(planned.QnhPa, now)).Feet;
+        yield return new(ChangeKind.Do, string.Create(CultureInfo.InvariantCulture,
+            $"QNH {planned.QnhPa / 100:0.#} -> {now / 100:0.#} hPa: altimeter now reads about {Math.Round(Math.Abs(highFt) / 10) * 10:0} ft {(highFt > 0 ? "high" : "low")} if not reset. Gates below are for {now / 100:0.#} hPa."));
+        double shiftM = Altimeter.PressureAltitudeM(at.Elevation!.Value.Meters, now) - Altimeter.PressureAltitudeM(at.Elevation.Value.Meters, planned.QnhPa);
+        yield return new(ChangeKind.Know, string.Create(CultureInfo.InvariantCulture, $"Pressure altitude at every site {Length.FromMeters(Math.Abs(shiftM)).Feet:0} ft {(shiftM > 0 ? "higher" : "lower")}."));
+    }
+
+    private static IEnumerable<Change> TemperatureChanges(LiftRequest request, Site at, WeatherAt planned, Shift shift)
+    {
+        if (shift.TemperatureC is not { } now || Math.Abs(now - planned.TemperatureC) < 0.05)
+            yield break;
+        double warmer = now - planned.TemperatureC;
+        // 5 °C: new load calculation when the temperature moved by that much [NWCG-PMS-510], from memory.
+        double trigger = request.Policy?.ReplanTemperature?.DegreesCelsius ?? 5;
+        bool over = Math.Abs(warmer) >= trigger;
+        yield return new(over ? ChangeKind.Stop : ChangeKind.Know, string.Create(CultureInfo.InvariantCulture,
+            $"{now:0.#} °C at {at.Name}, {Math.Abs(warmer):0.#} °C {(warmer > 0 ? "warmer" : "colder")} than planned; taken for every site and the rest of the day.{(over ? $" That is {trigger:0.#} °C or more: new load calculation and re-brief." : "")}"));
+    }
+
+    private static IEnumerable<Change> WindChanges(LiftRequest request, PlanOptions options, WeatherShift weather, double minute)
+    {
+        if (weather.Wind is not { } wind)
+            yield break;
+        yield return new(ChangeKind.Know, string.Create(CultureInfo.InvariantCulture, $"Wind now {wind.FromDeg:000}/{wind.Speed.Knots:0} kt at every site."));
+        Site? pickUp = request.Sites.FirstOrDefault(s => s.Use == SiteUse.PickUp);
+        foreach (Site delivery in request.Sites.Where(s => s.Use == SiteUse.Delivery))
+        {
+            if (pickUp is null)
+                continue;
+            double course = RotationLegs.CourseDeg(pickUp, delivery);
+            double tailNow = TailKt(wind, course);
+            double? tailBefore = options.WeatherOf(request, delivery).At(minute).Wind is { } before ? TailKt(before, course) : null;
+            if (tailNow <= 0)
+                continue;
+            yield return new(ChangeKind.Stop, string.Create(CultureInfo.InvariantCulture,
+                $"The straight way in to {delivery.Name} (course {course:000}) is now downwind by {Math.Ceiling(tailNow):0} kt{(tailBefore is { } b ? $", before {(b > 0 ? $"downwind by {b:0}" : $"into wind by {-b:0}")} kt" : "")}: re-brief, come in from the other side. Expect more power and a faster sink. Plan a reject."));
+        }
+    }
+
+    private static double TailKt(Wind wind, double courseDeg) => -wind.Speed.Knots * Math.Cos(double.DegreesToRadians(wind.FromDeg - courseDeg));
+
+    private static IEnumerable<Change> OrderChanges(LiftPlan before, LiftPlan after)
+    {
+        if (!after.IsPlanned)
+        {
+            yield return new(ChangeKind.Stop, "Nothing can be planned for what was read: " + string.Join(" ", after.Findings.Select(f => f.What)));
+            yield break;
+        }
+        foreach (LoadPlan load in after.Loads.Where(l => l.Verdict != LoadVerdict.Lifts))
+        {
+            bool lifted = before.Loads.First(l => l.OnHook.Load.Number == load.OnHook.Load.Number).Verdict == LoadVerdict.Lifts;
+            yield return new(ChangeKind.Stop, $"Load {load.OnHook.Load.Number} {(lifted ? "no longer lifts" : "still doesn't lift")}: {load.Why}");
+        }
+        if (before.Order is { } b && after.Order is { } a)
+        {
+            if (RefuelText(a.Timeline) is var now && RefuelText(b.Timeline) is var then && now != then)
+                yield return new(ChangeKind.Do, $"Refuel {now} (was {then}).");
+            yield return new(ChangeKind.Know, string.Create(CultureInfo.InvariantCulture, $"Back at base {Clock(a.Timeline.FinishMinute)} (was {Clock(b.Timeline.FinishMinute)})."));
+        }
+    }
+
+    private static string RefuelText(OrderTimeline timeline)
+    {
+        List<string> after = [];
+        string last = "";
+        foreach (OrderStep step in timeline.Steps)
+        {
+            if (step is LiftStep lift)
+                last = lift.Number;
+            else if (step is RefuelStep)
+                after.Add(last.Length == 0 ? "before the first load" : $"after load {last}");
+        }
+        return after.Count == 0 ? "not needed" : string.Join(", ", after);
+    }
+
+    private static IReadOnlyList<LoadChange> LoadChanges(LiftPlan before, LiftPlan after, Shift shift) =>
+    [
+        .. before.Loads.Where(l => !shift.Delivered.Contains(l.OnHook.Load.Number)).Select(b =>
+        {
+            LoadPlan? a = after.Loads.FirstOrDefault(x => x.OnHook.Load.Number == b.OnHook.Load.Number);
+            return new LoadChange(b.OnHook.Load.Number, b.OnHook.NeedKg, b.Lift is null ? null : b.Payload?.Governing.AllowedKg, a?.Lift is null ? null : a.Payload?.Governing.AllowedKg, b.Lift?.Position, a?.Lift?.Position);
+        }),
+    ];
+
+    private static string Clock(double minute) => TimeOnly.FromTimeSpan(TimeSpan.FromMinutes(Math.Ceiling(minute) % 1440)).ToString("HH:mm", CultureInfo.InvariantCulture);
+}

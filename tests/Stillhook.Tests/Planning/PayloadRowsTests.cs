@@ -1,0 +1,85 @@
+using Stillhook.Debriefing;
+using Stillhook.Planning;
+using Stillhook.Planning.Payload;
+using UnitsNet;
+
+namespace Stillhook.Tests.Planning;
+
+/// <summary>The worked examples that a lift plan is held to.</summary>
+public class PayloadRowsTests
+{
+    private static LiftRequest OneHoverMass(double loadKg, bool construction) => Jobs.Job(Jobs.Aircraft(Jobs.FlatChart(2600)),
+        [Jobs.Site("yard", SiteUse.PickUp, 400, 12), Jobs.Site("roof", SiteUse.Delivery, 500, 12, 46.905)],
+        Jobs.Load("1", loadKg) with { Construction = construction }) with
+    { Day = new() { Start = new TimeOnly(8, 0), StartFuel = Jobs.Kg(300) } };
+
+    // Closed form: hover 2600, empty and crew 1420, fuel 300, kit 45: 835 kg; construction 10 % less, 751.5, rounded down.
+    [Theory]
+    [InlineData(false, 835)]
+    [InlineData(true, 751)]
+    public void Plan_HoverMass2600_AllowsWhatIsLeft(bool construction, double allowed)
+    {
+        LiftPlan plan = Planner.Plan(OneHoverMass(700, construction), new());
+
+        LoadPlan load = Assert.Single(plan.Loads);
+        Assert.Equal(LoadVerdict.Lifts, load.Verdict);
+        Assert.Equal(allowed, load.Payload!.Governing.AllowedKg);
+        Assert.Equal(LoadLimitedBy.HoverMass, load.Payload.Governing.LimitedBy);
+        Assert.Equal(1420, ((Mass)plan.Figures.Find("operating")!.Value.Quantity).Kilograms, 1e-9);
+    }
+
+    [Theory]
+    [InlineData(751, true)]
+    [InlineData(760, false)]
+    public void Plan_ConstructionLoadAroundTheLimit_IsTakenOrRefused(double kg, bool lifts)
+    {
+        LiftPlan plan = Planner.Plan(OneHoverMass(kg, construction: true), new());
+        Assert.Equal(lifts, plan.AllLift);
+        Assert.Equal(lifts ? LoadVerdict.Lifts : LoadVerdict.DoesNotLift, plan.Loads[0].Verdict);
+    }
+
+    // A chart with 1 kg less for each 1 m and 10 kg less for each 1 °C: by hand 2 600 kg at 400 m and 12 °C, 1 350 kg less at 1 650 m... see below.
+    private static HoverChart LinearChart() => new()
+    {
+        Source = "invented page",
+        PressureAltitude = [Length.FromMeters(0), Length.FromMeters(2000)],
+        Temperature = [Jobs.C(0), Jobs.C(40)],
+        Mass = [[Jobs.Kg(2800), Jobs.Kg(2400)], [Jobs.Kg(2600), Jobs.Kg(2200)]],
+    };
+
+    [Fact]
+    public void Plan_PickUpAt400MDropAt1650M_UsesTheDropShowsBothAndTheHourTheHeaviestStopsFitting()
+    {
+        Site yard = Jobs.Site("yard", SiteUse.PickUp, 400, 12), ridge = Jobs.Site("ridge", SiteUse.Delivery, 1650, 12, 46.905) with
+        {
+            Forecast = [new() { Hour = new TimeOnly(14, 0), Temperature = Jobs.C(24) }],
+        };
+        LiftRequest job = Jobs.Job(Jobs.Aircraft(LinearChart()), [yard, ridge], Jobs.Load("1", 500), Jobs.Load("2", 770)) with
+        {
+            Day = new() { Start = new TimeOnly(8, 0), StartFuel = Jobs.Kg(200) },
+        };
+        LiftPlan plan = Planner.Plan(job, new());
+
+        LoadPlan heaviest = plan.Loads[1];
+        Assert.Equal(LoadVerdict.Lifts, heaviest.Verdict);
+        LoadPayload payload = heaviest.Payload!;
+        double fuel = heaviest.Lift!.FuelFromKg;
+        // Closed form: hover mass = 2800 − 0.1·altitude − 10·temperature; hottest in the hour and ten minutes from 08:00, at 12 °C and 24 °C at 14:00,
+        // is 12 + 2·70/60 = 14.3333 °C at the ridge; 12 °C all day in the yard. Less 1420, fuel and 45.
+        Assert.Equal(Math.Floor(2800 - 40 - 120 - 1420 - 45 - fuel), payload.PickUp.AllowedKg);
+        Assert.Equal(Math.Floor(2800 - 165 - 143.3333 - 1420 - 45 - fuel), payload.Delivery.AllowedKg);
+        Assert.Equal("ridge", payload.Governing.At.Site.Name);
+        // Stops fitting where 2800 − 165 − 10·T − 1465 − fuel = 770, and the forecast rises 2 °C an hour from 08:00.
+        double stopsC = (2800 - 165 - 1465 - fuel - 770) / 10;
+        Assert.Equal(stopsC, heaviest.Hot!.TemperatureC, 0.06);
+        Assert.Equal(480 + (stopsC - 12) / 2 * 60, heaviest.Hot.Minute!.Value, 3.0);
+    }
+
+    // From memory: the form's lines; invented figures worked by hand: 5000 − 3260, 4700 − 180 − 3260, min(5150 − 180, 4850) − 3260, in lb.
+    [Theory]
+    [InlineData("HOGE-J", 5000, 0, 5500, 1740)]
+    [InlineData("HOGE", 4700, 180, 4850, 1260)]
+    [InlineData("HIGE", 5150, 180, 4850, 1590)]
+    public void Column_WorkedExample_AllowsTheDifference(string name, double chart, double reduction, double limit, double allowable) =>
+        Assert.Equal(allowable, InteragencyForm.Column(name, chart, reduction, limit, 2650 + 190 + 60 * 7.0).AllowableKg, 1e-9);
+}
