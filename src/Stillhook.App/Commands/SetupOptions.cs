@@ -9,17 +9,15 @@ namespace Stillhook.App.Commands;
 /// <summary>The crew's figures on the command line: what is typed stands above the job file, what is in neither is assumed.</summary>
 internal sealed class SetupOptions
 {
-    private delegate bool TryRead<T>(string text, out T value, out string expected);
-
     private readonly Option<FileInfo?> job = new("--job") { Description = "Job file with the crew's figures and sites (docs/job-file.md)", HelpName = "FILE" };
-    private readonly Option<Length?> line = Quantity<Length>("--line", "Length of the line alone, such as 30m or 100ft", QuantityText.TryLength);
-    private readonly Option<Length?> rigging = Quantity<Length>("--rigging", "Rigging between line and load, such as 4m", QuantityText.TryLength);
-    private readonly Option<Length?> loadHeight = Quantity<Length>("--load-height", "Height of the load itself, such as 1.5m", QuantityText.TryLength);
-    private readonly Option<Mass?> load = Quantity<Mass>("--load", "Mass of the load, such as 780kg or 1720lb", QuantityText.TryMass);
-    private readonly Option<Area?> dragArea = Quantity<Area>("--drag-area", "Drag area of the load, such as 1.8m2", QuantityText.TryArea);
-    private readonly Option<Mass?> aircraft = Quantity<Mass>("--aircraft", "Mass of the aircraft without the load, such as 1650kg", QuantityText.TryMass);
-    private readonly Option<Wind?> wind = Quantity<Wind>("--wind", "Wind it blows from, degrees true, and speed, such as 240/12kt", QuantityText.TryWind);
-    private readonly Option<Length?> antenna = Quantity<Length>("--antenna-above-hook", "Height of the satellite antenna above the belly hook, such as 2m", QuantityText.TryLength);
+    private readonly Option<Length?> line = QuantityOption.Create<Length>("--line", "Length of the line alone, such as 30m or 100ft", QuantityText.TryLength);
+    private readonly Option<Length?> rigging = QuantityOption.Create<Length>("--rigging", "Rigging between line and load, such as 4m", QuantityText.TryLength);
+    private readonly Option<Length?> loadHeight = QuantityOption.Create<Length>("--load-height", "Height of the load itself, such as 1.5m", QuantityText.TryLength);
+    private readonly Option<Mass?> load = QuantityOption.Create<Mass>("--load", "Mass of the load, such as 780kg or 1720lb", QuantityText.TryMass);
+    private readonly Option<Area?> dragArea = QuantityOption.Create<Area>("--drag-area", "Drag area of the load, such as 1.8m2", QuantityText.TryArea);
+    private readonly Option<Mass?> aircraft = QuantityOption.Create<Mass>("--aircraft", "Mass of the aircraft without the load, such as 1650kg", QuantityText.TryMass);
+    private readonly Option<Wind?> wind = QuantityOption.Create<Wind>("--wind", "Wind it blows from, degrees true, and speed, such as 240/12kt", QuantityText.TryWind);
+    private readonly Option<Length?> antenna = QuantityOption.Create<Length>("--antenna-above-hook", "Height of the satellite antenna above the belly hook, such as 2m", QuantityText.TryLength);
 
     public IEnumerable<Option> All => [job, line, rigging, loadHeight, load, dragArea, aircraft, wind, antenna];
 
@@ -53,20 +51,4 @@ internal sealed class SetupOptions
             setup = setup with { AntennaAboveHook = new(n, Origin.Typed) };
         return (setup, jobFile);
     }
-
-    private static Option<T?> Quantity<T>(string name, string description, TryRead<T> tryRead)
-        where T : struct => new(name)
-        {
-            Description = description,
-            HelpName = "QUANTITY",
-            // The library's own number parsing follows the user's culture and skips grouping marks: 78,5 would become 785.
-            CustomParser = result =>
-            {
-                string text = result.Tokens.Count == 1 ? result.Tokens[0].Value : "";
-                if (tryRead(text, out T value, out string expected))
-                    return value;
-                result.AddError($"{name} {text}: expected {expected}.");
-                return null;
-            },
-        };
 }

@@ -48,6 +48,14 @@ public static class QuantityText
         ["inHg"] = v => Pressure.FromInchesOfMercury(v),
     };
 
+    private static readonly Dictionary<string, Func<double, Temperature>> Temperatures = new(StringComparer.OrdinalIgnoreCase)
+    {
+        ["C"] = v => Temperature.FromDegreesCelsius(v),
+        ["°C"] = v => Temperature.FromDegreesCelsius(v),
+        ["F"] = v => Temperature.FromDegreesFahrenheit(v),
+        ["°F"] = v => Temperature.FromDegreesFahrenheit(v),
+    };
+
     /// <summary>A length at or above zero.</summary>
     public static bool TryLength(string text, out Length value, out string expected) =>
         TryParse(text, Lengths, "a length with its unit, such as 30m or 100ft", out value, out expected);
@@ -64,6 +72,17 @@ public static class QuantityText
     public static bool TryPressure(string text, out Pressure value, out string expected) =>
         TryParse(text, Pressures, "a pressure with its unit, such as 1013hPa or 29.92inHg", out value, out expected);
 
+    /// <summary>A temperature; it may be below zero.</summary>
+    public static bool TryTemperature(string text, out Temperature value, out string expected) =>
+        TryParse(text, Temperatures, "a temperature with its unit, such as 24C or 75F", out value, out expected, smallest: -100);
+
+    /// <summary>A local clock time such as <c>10:30</c>.</summary>
+    public static bool TryClock(string text, out TimeOnly value, out string expected)
+    {
+        expected = "a clock time such as 10:30";
+        return TimeOnly.TryParseExact(text.Trim(), ["HH:mm", "H:mm"], CultureInfo.InvariantCulture, DateTimeStyles.None, out value);
+    }
+
     /// <summary>A wind as direction it blows from (degrees true) and speed: <c>240/12kt</c>.</summary>
     public static bool TryWind(string text, out Wind value, out string expected)
     {
@@ -78,7 +97,7 @@ public static class QuantityText
         return true;
     }
 
-    private static bool TryParse<T>(string text, Dictionary<string, Func<double, T>> units, string expectation, out T value, out string expected)
+    private static bool TryParse<T>(string text, Dictionary<string, Func<double, T>> units, string expectation, out T value, out string expected, double smallest = 0)
         where T : struct
     {
         expected = expectation;
@@ -90,7 +109,7 @@ public static class QuantityText
         // The 2 of m2 belongs to the unit, not to the number.
         if (unitAt == trimmed.Length && trimmed.EndsWith('2'))
             unitAt = trimmed.AsSpan(0, trimmed.Length - 1).LastIndexOfAny("0123456789. ") + 1;
-        if (!units.TryGetValue(trimmed[unitAt..].Trim(), out Func<double, T>? unit) || !TryNumber(trimmed[..unitAt], out double number) || number < 0)
+        if (!units.TryGetValue(trimmed[unitAt..].Trim(), out Func<double, T>? unit) || !TryNumber(trimmed[..unitAt], out double number) || number < smallest)
             return false;
         value = unit(number);
         return true;

@@ -12,6 +12,12 @@ public sealed class DisplayUnits
     /// <summary>Heights in m, speeds in km/h, sink in m/s.</summary>
     public static DisplayUnits Metres { get; } = new("m", 1, 0, "km/h", Speed.FromMetersPerSecond(1).KilometersPerHour, 0, "m/s", 1, 0.1);
 
+    /// <summary>As <see cref="Feet"/>, masses in lb and altimeter settings in inHg.</summary>
+    public static DisplayUnits Pounds { get; } = new("ft", Length.FromMeters(1).Feet, 0, "kt", Speed.FromMetersPerSecond(1).Knots, 0, "ft/min", Speed.FromMetersPerSecond(1).FeetPerMinute, 10)
+    {
+        MassUnit = "lb", MassPerKilogram = UnitsNet.Mass.FromKilograms(1).Pounds, PressureUnit = "inHg", PressurePerPascal = UnitsNet.Pressure.FromPascals(1).InchesOfMercury, pressureDecimals = 2,
+    };
+
     private readonly double sinkStep;
     private readonly int heightDecimals, speedDecimals;
 
@@ -40,11 +46,34 @@ public sealed class DisplayUnits
     /// <summary>How many <see cref="SinkUnit"/> make a metre a second.</summary>
     public double SinkPerMetreSecond { get; }
 
-    /// <summary>The set by its name in an address: <c>m</c>, anything else is feet.</summary>
-    public static DisplayUnits Named(string? name) => name == "m" ? Metres : Feet;
+    /// <summary>Symbol of masses.</summary>
+    public string MassUnit { get; private init; } = "kg";
+
+    /// <summary>How many <see cref="MassUnit"/> make a kilogram.</summary>
+    public double MassPerKilogram { get; private init; } = 1;
+
+    /// <summary>Symbol of altimeter settings.</summary>
+    public string PressureUnit { get; private init; } = "hPa";
+
+    /// <summary>How many <see cref="PressureUnit"/> make a pascal.</summary>
+    public double PressurePerPascal { get; private init; } = 0.01;
+
+    private int pressureDecimals { get; init; } = 1;
+
+    /// <summary>A mass with its unit, to a step given in kg: in lb to the whole pound, or a tenth where the step is finer than a kilogram.</summary>
+    public string Mass(double kilograms, double step = 1) => MassNumber(kilograms, step) + " " + MassUnit;
+
+    /// <summary>The same without the unit, for a column that has it in its heading.</summary>
+    public string MassNumber(double kilograms, double step = 1) => Text(kilograms * MassPerKilogram, step >= 1 ? 0 : 1);
+
+    /// <summary>An altimeter setting with its unit.</summary>
+    public string Pressure(double pascals) => Text(pascals * PressurePerPascal, pressureDecimals) + " " + PressureUnit;
+
+    /// <summary>The set by its name in an address: <c>m</c> and <c>lb</c>, anything else is feet.</summary>
+    public static DisplayUnits Named(string? name) => name switch { "m" => Metres, "lb" => Pounds, _ => Feet };
 
     /// <summary>Name in an address.</summary>
-    public string Name => this == Metres ? "m" : "ft";
+    public string Name => this == Metres ? "m" : this == Pounds ? "lb" : "ft";
 
     /// <summary>A height with its unit.</summary>
     public string Height(double metres) => Text(metres * HeightPerMetre, heightDecimals) + " " + HeightUnit;

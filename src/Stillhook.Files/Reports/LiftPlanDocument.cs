@@ -83,7 +83,7 @@ public sealed record StepDocument(
     string FromClock, string ToClock, double FuelFromKg, double FuelToKg, string? From, string? To, string? Load, int? Position, double? NeedKg, double? SpareKg, bool? ProvingLift, string? Reason);
 
 /// <summary>A quote as a range: one in ten is below low, one in ten above high.</summary>
-public sealed record QuoteDocument(int Lifts, int Refuels, RangeDocument FlightHours, RangeDocument FuelKg, RangeDocument? Cost, string? Currency, string Caution);
+public sealed record QuoteDocument(int Lifts, int Refuels, RangeDocument FlightHours, RangeDocument? FuelKg, RangeDocument? Cost, string? Currency, string Caution);
 
 /// <summary>Low, likely, high.</summary>
 public sealed record RangeDocument(double Low, double Likely, double High);

@@ -1,5 +1,3 @@
-using System.Globalization;
-
 namespace Stillhook.Planning;
 
 /// <summary>Every figure of a plan with its working, by key.</summary>
@@ -23,16 +21,6 @@ public sealed class FigureBook
         byKey.Add(figure.Key, figure);
         inOrder.Add(figure);
         return figure;
-    }
-
-    /// <summary>A part of a key from a name: letters and digits in lower case, everything else a dash.</summary>
-    public static string Slug(string name)
-    {
-        ArgumentNullException.ThrowIfNull(name);
-        string dashed = string.Concat(name.Select(c => char.IsLetterOrDigit(c) ? char.ToLower(c, CultureInfo.InvariantCulture) : '-')).Trim('-');
-        while (dashed.Contains("--", StringComparison.Ordinal))
-            dashed = dashed.Replace("--", "-", StringComparison.Ordinal);
-        return dashed.Length == 0 ? "x" : dashed;
     }
 
     /// <summary>A figure as an input of another.</summary>

@@ -11,6 +11,7 @@ namespace Stillhook.Planning;
 public sealed class HoverExpectations
 {
     private const double KelvinAtZero = 273.15;
+    private const int FewestPoints = 4;
 
     private readonly TorqueTable? torque;
     private readonly PowerModel? model;
@@ -24,15 +25,15 @@ public sealed class HoverExpectations
             return;
         List<HoverChartPoint> points = [.. ChartTable.From(aircraft.HoverOutOfGroundEffect!).Printed
             .Select(c => new HoverChartPoint(c.PressureAltitude.Meters, c.TemperatureC + KelvinAtZero, c.Value))];
-        if (points.Count < PowerCalibration.FewestPoints)
+        if (points.Count < FewestPoints)
             return;
         MainRotor geometry = new(rotor.Radius.Meters, rotor.Blades, rotor.Chord.Meters, rotor.TipSpeed.MetersPerSecond);
-        HelicopterPowerData data = new() { TransmissionLimitW = aircraft.PowerAtFullTorque?.Watts, FlatPlateAreaM2 = rotor.FlatPlateArea?.SquareMeters };
+        HelicopterPowerData data = new() { TransmissionLimitW = (double?)aircraft.PowerAtFullTorque?.Watts, FlatPlateAreaM2 = rotor.FlatPlateArea?.SquareMeters };
         model = PowerModel.Calibrate(geometry, points, data);
     }
 
     /// <summary>Largest error of the model on chart points it was not shown, percent of mass; null when it can't be said.</summary>
-    public double? ErrorPercent => model?.PredictionError is { } error ? 100 * error.Largest : null;
+    public double? ErrorPercent => model?.PredictionError is { } error ? 100 * error.LargestRelative : null;
 
     /// <summary>Power expected to hover a gross mass (kg) over a site.</summary>
     public HoverExpected At(SiteHour at, double grossKg)

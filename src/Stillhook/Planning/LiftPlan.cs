@@ -81,7 +81,7 @@ public sealed record LiftPlan
     public IReadOnlyList<string> OrderSites { get; init; } = [];
 
     /// <summary>Wires near the sites.</summary>
-    public IReadOnlyList<WireResult> Wires { get; init; } = [];
+    public IReadOnlyList<WireCheck> Wires { get; init; } = [];
 
     /// <summary>Licences, training, inspections: red first.</summary>
     public PapersReport? Papers { get; init; }

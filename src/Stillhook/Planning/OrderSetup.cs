@@ -80,7 +80,7 @@ internal sealed class OrderSetup
     {
         (double minutes, double fuel) = legs.Loaded(pickUp, delivery);
         (double backMinutes, double backFuel) = legs.Empty(delivery, pickUp);
-        string way = $"{FigureBook.Slug(pickUp.Name)}.{FigureBook.Slug(delivery.Name)}";
+        string way = $"{FigureKey.Part(pickUp.Name)}.{FigureKey.Part(delivery.Name)}";
         Aircraft aircraft = request.Aircraft!;
         IReadOnlyList<FigureInput> inputs =
         [
@@ -113,21 +113,27 @@ internal sealed class OrderSetup
 
     private double Capacity(SiteHour a, SiteHour b) => a.IsJudged && b.IsJudged ? Math.Max(0, Math.Min(a.GrossKg, b.GrossKg) - payload.OperatingKg) : 0;
 
+    /// <summary>Final reserve, and the contingency of the longest flight a full tank allows: simple, and never less than any flight of the day needs.</summary>
     private double ReserveKg()
     {
         Aircraft aircraft = request.Aircraft!;
-        double finalKg = policy.ReserveMinutes.Value * RotationLegs.PerMinute(aircraft.Fuel!.BurnEmpty);
-        double given = request.Policy?.ReserveMass?.Kilograms ?? 0;
-        double reserve = Math.Max(finalKg, given);
+        double finalKg = Math.Max(policy.ReserveMinutes.Value * RotationLegs.PerMinute(aircraft.Fuel!.BurnEmpty), request.Policy?.ReserveMass?.Kilograms ?? 0);
         List<FigureInput> inputs =
         [
             PayloadCalculator.Input("final reserve time", Amount.Minutes(policy.ReserveMinutes.Value), policy.ReserveMinutes),
             new("burn without a load", new(aircraft.Fuel.BurnEmpty, 1), InputFrom.JobFile, "aircraft.fuel.burnEmpty"),
         ];
-        if (given > 0)
-            inputs.Add(new("reserve as a mass", Amount.Kilograms(given), InputFrom.JobFile, "policy.reserveMass"));
-        figures.Add(new("reserve", "final reserve, never cut", Amount.Kilograms(reserve), "time in cruise times burn, or the mass entered when that is more", inputs, "SPO-OP-131"));
-        return reserve;
+        if (request.Policy?.ReserveMass is { } mass)
+            inputs.Add(new("reserve as a mass", Amount.Kilograms(mass.Kilograms), InputFrom.JobFile, "policy.reserveMass"));
+        Figure final = figures.Add(new("reserve.final", "final reserve", Amount.Kilograms(finalKg), "time in cruise times burn, or the mass entered when that is more", inputs, "SPO-OP-131"));
+        double share = policy.ContingencyPercent.Value / 100, tankKg = aircraft.Fuel.Tank.Kilograms;
+        double contingencyKg = share * Math.Max(0, tankKg - finalKg) / (1 + share);
+        return ((UnitsNet.Mass)figures.Add(new("reserve", "reserve, never cut", Amount.Kilograms(finalKg + contingencyKg), "final reserve, and the contingency share of the fuel of the longest flight that a full tank allows",
+            [
+                FigureBook.Of(final), PayloadCalculator.Input("contingency", Amount.Percent(policy.ContingencyPercent.Value), policy.ContingencyPercent),
+                new("tank", Amount.Kilograms(tankKg), InputFrom.JobFile, "aircraft.fuel.tank"),
+            ],
+            "LUFTBODV3-34")).Value.Quantity).Kilograms;
     }
 
     private Site SiteOf(string? name, SiteUse use) =>

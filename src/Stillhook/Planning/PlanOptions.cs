@@ -8,6 +8,9 @@ public sealed record PlanOptions
     /// <summary>Solver that improves on the quick search; null: the search alone.</summary>
     public IOrderSolver? Solver { get; init; }
 
+    /// <summary>How long the solver may take.</summary>
+    public OrderLimits OrderLimits { get; init; } = new(2, 10);
+
     /// <summary>Weather typed since the plan was made.</summary>
     public WeatherShift Weather { get; init; } = new();
 

@@ -48,15 +48,16 @@ public static class Planner
 
         public LiftPlan Plan()
         {
-            IReadOnlyList<WireResult> wires = WireChecker.Check(request.Sites, request.Policy);
+            IReadOnlyList<WireCheck> wires = WireChecker.Check(request.Sites, request.Policy);
             List<(LoadOnHook Load, RiggingReport Rigging)> loads = [.. request.Loads.Select((load, i) => OnHook(load, i))];
             Dictionary<string, string> forbidden = Forbidden(loads, wires);
             List<LoadOnHook> candidates = [.. loads.Select(l => l.Load).Where(l => !forbidden.ContainsKey(l.Load.Number))];
             OrderProblem problem = orderSetup.Problem(candidates);
-            OrderPlan? order = candidates.Count == 0 ? null : Order(problem);
+            OrderPlan? order = candidates.Count == 0 ? null : OrderPlanner.Plan(problem, options.Solver, options.OrderLimits);
 
+            OrderFigures(order);
             List<LoadPlan> planned = [.. loads.Select(l => Judge(l.Load, l.Rigging, order, forbidden.GetValueOrDefault(l.Load.Load.Number)))];
-            foreach (Figure figure in loads.SelectMany(l => l.Rigging.Figures).Concat(wires.SelectMany(w => w.Figures)))
+            foreach (Figure figure in loads.SelectMany(l => l.Rigging.Figures).Concat(wires.Select(w => w.Needed)))
                 figures.Add(figure);
             Quote? quote = QuoteOf(order);
             foreach (Figure figure in quote?.Figures ?? [])
@@ -85,25 +86,17 @@ public static class Planner
             return day;
         }
 
-        private OrderPlan Order(OrderProblem problem)
-        {
-            OrderPlan found = OrderSearch.Find(problem);
-            return options.Solver is { } solver ? solver.Improve(problem, found) : found;
-        }
-
         private (LoadOnHook, RiggingReport) OnHook(PlannedLoad load, int index)
         {
-            string path = $"loads[{index}]", slug = FigureBook.Slug(load.Number);
-            RiggingReport rigging = RiggingChecker.Check(request.Rigging, load, request.Date, request.Policy);
-            Figure kit = figures.Add(new($"kit.{slug}", $"kit on the hook with load {load.Number}", Amount.Kilograms(rigging.KitKg), "sum of the parts below the cargo hook and the load's slings",
-                [.. rigging.Parts.Where(p => p.Part.Mass is not null && p.Part.Kind != PartKind.CargoHook).Select(p => new FigureInput(p.Part.Name, Amount.Kilograms(p.Part.Mass!.Value.Kilograms), InputFrom.JobFile, "rigging"))],
-                "14CFR1.1", rigging.Parts.Any(p => p.Part.Mass is null && p.Part.Kind != PartKind.CargoHook) ? "some parts have no mass entered and count nothing" : ""));
-            Figure need = Need(load, path, slug);
-            return (new(load, path, Kilograms(need), rigging.KitKg, rigging.MaxLoadKg, rigging.WeakestPart ?? "", load.Construction == true, need, kit), rigging);
+            string path = string.Create(CultureInfo.InvariantCulture, $"loads[{index}]");
+            Figure need = Need(load, path);
+            RiggingReport rigging = RiggingChecker.Check(request, index, UnitsNet.Mass.FromKilograms(Kilograms(need)), need.Key);
+            return (new(load, path, Kilograms(need), rigging.HangingMassKg, rigging.MaxLoadKg ?? double.PositiveInfinity, rigging.Weakest?.Name ?? "",
+                load.Construction == true, need, figures.Add(rigging.HangingMass), rigging.MaxLoad?.Key ?? ""), rigging);
         }
 
         /// <summary>Mass to plan for: entered mass and what it may be off.</summary>
-        private Figure Need(PlannedLoad load, string path, string slug)
+        private Figure Need(PlannedLoad load, string path)
         {
             double kg = load.Mass.Kilograms;
             FigureInput off = (load.Uncertainty, load.HowKnown) switch
@@ -114,7 +107,7 @@ public static class Planner
                 _ => new("weighed: nothing added", Amount.Kilograms(0), InputFrom.Rule, "common practice, no source"),
             };
             double need = Math.Ceiling(kg + ((UnitsNet.Mass)off.Value.Quantity).Kilograms - 1e-9);
-            return figures.Add(new($"need.{slug}", $"mass to plan for, load {load.Number}", Amount.Kilograms(need), "mass entered and what it may be off, rounded up",
+            return figures.Add(new($"need.{FigureKey.Part(load.Number)}", $"mass to plan for, load {load.Number}", Amount.Kilograms(need), "mass entered and what it may be off, rounded up",
                 [new($"mass, {load.HowKnown.ToString().ToLowerInvariant()}", Amount.Kilograms(kg), InputFrom.JobFile, path + ".mass"), off],
                 "14CFR133.43", load.HowKnown == MassKnownBy.Weighed ? "" : "not weighed: keep the spare"));
         }
@@ -123,18 +116,18 @@ public static class Planner
             new(string.Create(CultureInfo.InvariantCulture, $"{name}, {percent.Value:0.#} %"), Amount.Kilograms(kg * percent.Value / 100), percent.From, percent.Where);
 
         /// <summary>Loads that no order can help: rigging, wires, hook.</summary>
-        private Dictionary<string, string> Forbidden(List<(LoadOnHook Load, RiggingReport Rigging)> loads, IReadOnlyList<WireResult> wires)
+        private Dictionary<string, string> Forbidden(List<(LoadOnHook Load, RiggingReport Rigging)> loads, IReadOnlyList<WireCheck> wires)
         {
             Dictionary<string, string> why = [];
             foreach ((LoadOnHook load, RiggingReport rigging) in loads)
             {
                 Site pickUp = orderSetup.PickUp(load.Load), delivery = orderSetup.Delivery(load.Load);
-                WireResult? wire = wires.FirstOrDefault(w => w.Fails && (w.Site == pickUp.Name || w.Site == delivery.Name));
+                WireCheck? wire = wires.FirstOrDefault(w => w.Item.Verdict == CheckVerdict.Fails && (w.Site == pickUp.Name || w.Site == delivery.Name));
                 double need = payload.NeedBeforeMarginKg(load), most = payload.StaticMaxKg(load);
-                if (rigging.Fails)
-                    why[load.Load.Number] = rigging.Why;
+                if (rigging.Verdict == CheckVerdict.Fails)
+                    why[load.Load.Number] = $"rigging: {string.Join(' ', rigging.Everything.Where(i => i.Verdict == CheckVerdict.Fails).Select(i => $"{i.Subject}: {i.Text}"))}";
                 else if (wire is not null)
-                    why[load.Load.Number] = wire.Why;
+                    why[load.Load.Number] = $"wire at {wire.Site}: {wire.Wire}: {wire.Item.Text}";
                 else if (need > most)
                     why[load.Load.Number] = string.Create(CultureInfo.InvariantCulture,
                         $"{(most < load.RiggingMaxKg ? "the cargo hook" : load.WeakestPart)} carries {Math.Floor(Math.Max(0, most)):0} kg of load; {Math.Ceiling(need):0} kg must be planned for.");
@@ -152,7 +145,7 @@ public static class Planner
             double fuel = lift?.FuelFromKg ?? LeastFuelKg(pickUp, delivery);
             int hour = (int)(minute / 60) % 24;
             SiteHour a = payload.At(pickUp, hour), b = payload.At(delivery, hour);
-            string key = $"payload.{FigureBook.Slug(load.Load.Number)}";
+            string key = $"payload.{FigureKey.Part(load.Load.Number)}";
             LoadPayload allowed = new(payload.Payload(load, a, fuel, key + ".pickUp"), payload.Payload(load, b, fuel, key + ".delivery"));
             SitePayload governing = allowed.Governing;
             if (allowed.PickUp.Figure is { } atPickUp && allowed.Delivery.Figure is { } atDelivery)
@@ -187,13 +180,36 @@ public static class Planner
             return Kilograms(figures.Find("reserve")!) + legs.Loaded(pickUp, delivery).FuelKg + legs.Empty(delivery, orderSetup.Base).FuelKg;
         }
 
+        private void OrderFigures(OrderPlan? order)
+        {
+            if (order is null)
+                return;
+            OrderTimeline day = order.Timeline;
+            const string Source = "common practice, no source";
+            FigureInput steps = new("steps of the time line", Amount.Number(day.Steps.Count, 1), InputFrom.Rule, "docs/method/order.md");
+            figures.Add(new("order.flying", "flying time", Amount.Minutes(day.FlyingMinutes), "sum of loaded legs, empty legs and hovers", [steps], Source));
+            figures.Add(new("order.refuels", "refuelling stops", Amount.Number(day.Refuels, 1), "chosen so that the day ends soonest with the reserve never cut", [steps, FigureBook.Of(figures.Find("reserve")!)], Source));
+            figures.Add(new("order.breaks", "breaks", Amount.Number(day.Steps.OfType<BreakStep>().Count(), 1), "one before the flying time since the last one would pass the limit",
+                [PayloadCalculator.Input("flying time until a break is due", Amount.Minutes(policy.BreakAfterMinutes.Value), policy.BreakAfterMinutes)], "BARS"));
+            figures.Add(new("order.burn", "fuel burnt", Amount.Kilograms(day.BurntKg), "sum of the burn of all legs and hovers", [steps], Source));
+            figures.Add(new("order.finish", "back at base, minutes after midnight", Amount.Minutes(day.FinishMinute), "start, and every step of the time line one after the other", [steps], Source));
+        }
+
         private Quote? QuoteOf(OrderPlan? order)
         {
             if (request.Quote is not { } basis)
                 return null;
-            int lifts = basis.Lifts ?? request.Loads.Count;
-            double minutes = policy.RefuelStopMinutes.Value;
-            return Quoter.Quote(basis, lifts, order?.Timeline.Refuels ?? 0, minutes, request.Aircraft!.Fuel!, request.Policy);
+            OrderTimeline? day = order?.Timeline;
+            return Quoter.Quote(basis, new()
+            {
+                Lifts = basis.Lifts is null ? new(request.Loads.Count, InputFrom.JobFile, "loads") : null,
+                PlannedCycle = day is { } && order!.Lifts.Any() ? new(UnitsNet.Duration.FromMinutes(day.FlyingMinutes / order.Lifts.Count()), InputFrom.Figure, "order.flying") : null,
+                Refuels = day is null ? null : new(day.Refuels, InputFrom.Figure, "order.refuels"),
+                RefuelStop = new(UnitsNet.Duration.FromMinutes(policy.RefuelStopMinutes.Value), policy.RefuelStopMinutes.From, policy.RefuelStopMinutes.Where),
+                Breaks = day is null ? null : new(day.Steps.OfType<BreakStep>().Count(), InputFrom.Figure, "order.breaks"),
+                BreakLength = new(UnitsNet.Duration.FromMinutes(policy.BreakMinutes.Value), policy.BreakMinutes.From, policy.BreakMinutes.Where),
+                Burn = day is { FlyingMinutes: > 0 } ? new(UnitsNet.MassFlow.FromKilogramsPerHour(day.BurntKg / day.FlyingMinutes * 60), InputFrom.Figure, "order.burn") : null,
+            });
         }
 
         private InteragencyForm Form(OrderPlan? order)

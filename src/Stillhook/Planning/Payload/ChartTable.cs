@@ -90,7 +90,7 @@ public sealed class ChartTable
         return new(value, "", corners);
     }
 
-    private static double Feet(double m) => Length.FromMeters(m).Feet;
+    private static double Feet(double m) => m / 0.3048;
 
     private static ChartReading Refuse(string why) => new(double.NaN, why, []);
 

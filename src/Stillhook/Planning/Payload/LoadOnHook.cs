@@ -10,5 +10,6 @@ namespace Stillhook.Planning.Payload;
 /// <param name="Construction">The construction margin applies.</param>
 /// <param name="Need">The working of the mass.</param>
 /// <param name="Kit">The working of the kit.</param>
+/// <param name="RiggingMaxKey">Key of the figure behind the weakest part; empty when no part has a mark.</param>
 public sealed record LoadOnHook(
-    PlannedLoad Load, string Path, double NeedKg, double KitKg, double RiggingMaxKg, string WeakestPart, bool Construction, Figure Need, Figure Kit);
+    PlannedLoad Load, string Path, double NeedKg, double KitKg, double RiggingMaxKg, string WeakestPart, bool Construction, Figure Need, Figure Kit, string RiggingMaxKey);

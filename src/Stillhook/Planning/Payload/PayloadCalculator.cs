@@ -85,7 +85,7 @@ public sealed class PayloadCalculator
             new("hook limit", Amount.Kilograms(hookKg), InputFrom.JobFile, "aircraft.hookLimit"),
         ];
         if (double.IsFinite(load.RiggingMaxKg))
-            inputs.Add(new($"weakest part, {load.WeakestPart}", Amount.Kilograms(load.RiggingMaxKg), InputFrom.Figure, $"rigging.{FigureBook.Slug(load.Load.Number)}"));
+            inputs.Add(new($"weakest part, {load.WeakestPart}", Amount.Kilograms(load.RiggingMaxKg), InputFrom.Figure, load.RiggingMaxKey));
         if (margin > 0)
             inputs.Add(Input("construction margin", Amount.Percent(margin), policy.ConstructionPercent));
         Figure figure = figures.Add(new(key, $"most that load {load.Load.Number} may weigh at {at.Site.Name}, {Clock(at.Hour)} to {Clock(at.Hour + 1)}", Amount.Kilograms(allowed),
@@ -164,7 +164,7 @@ public sealed class PayloadCalculator
             ? Humidity.DensityByDewPointKgM3(StandardAtmosphere.PressurePa(pressureAltitude), w.TemperatureC + KelvinAtZero, dew + KelvinAtZero)
             : StandardAtmosphere.DensityKgM3(StandardAtmosphere.PressurePa(pressureAltitude), w.TemperatureC + KelvinAtZero);
         double densityAltitude = DensityAltitude.OfDensityM(density);
-        string where = $"{FigureBook.Slug(site.Name)}.{hour:00}", period = $"{site.Name}, {Clock(hour)} to {Clock(hour + 1)}";
+        string where = $"{FigureKey.Part(site.Name)}.{hour:00}", period = $"{site.Name}, {Clock(hour)} to {Clock(hour + 1)}";
         string sitePath = $"sites[{request.Sites.ToList().IndexOf(site)}]";
         FigureInput temperature = new("hottest in the hour and ten minutes after", Amount.Celsius(w.TemperatureC), InputFrom.JobFile, w.Where);
         Figure pa = figures.Add(new($"pressureAltitude.{where}", $"pressure altitude at {period}", Altitude(pressureAltitude),

@@ -18,6 +18,8 @@ public static class Rechecker
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(options);
         ArgumentNullException.ThrowIfNull(shift);
+        if (Refuse(request, shift) is { } refused)
+            throw new ArgumentException(refused, nameof(shift));
         LiftPlan before = Planner.Plan(request, options);
         if (!before.IsPlanned)
             return new(before, before, [], [], [], double.NaN);
@@ -41,19 +43,28 @@ public static class Rechecker
         return new(before, after, [.. changes.OrderBy(c => c.Kind)], LoadChanges(before, after, shift), gates, (shift.QnhPa ?? planned.QnhPa) / 100);
     }
 
+    /// <summary>Why a re-check can't be made: a site or load that the job doesn't have; null when it can.</summary>
+    public static string? Refuse(LiftRequest request, Shift shift)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        ArgumentNullException.ThrowIfNull(shift);
+        if (shift.ReadAt is { } name && !request.Sites.Any(s => IsNamed(s, name)))
+            return $"there is no site '{name}' in the job; it has {string.Join(", ", request.Sites.Select(s => $"'{s.Name}'"))}.";
+        string? unknown = shift.Delivered.FirstOrDefault(n => request.Loads.All(l => l.Number != n));
+        if (unknown is not null)
+            return $"there is no load '{unknown}' in the job.";
+        return request.Loads.Count > 0 && shift.Delivered.Distinct().Count() == request.Loads.Count ? "every load is delivered: there is nothing left to plan." : null;
+    }
+
+    private static bool IsNamed(Site site, string name) => string.Equals(site.Name, name, StringComparison.OrdinalIgnoreCase);
+
     private static Site ReadingSite(LiftRequest request, Shift shift) =>
-        shift.ReadAt is { } name
-            ? request.Sites.FirstOrDefault(s => string.Equals(s.Name, name, StringComparison.OrdinalIgnoreCase))
-              ?? throw new ArgumentException($"There is no site '{name}' in the job; it has {string.Join(", ", request.Sites.Select(s => $"'{s.Name}'"))}.", nameof(shift))
-            : request.Sites.First(s => s.Use == SiteUse.PickUp);
+        shift.ReadAt is { } name ? request.Sites.First(s => IsNamed(s, name)) : request.Sites.First(s => s.Use == SiteUse.PickUp);
 
     /// <summary>The job with what is left of it: loads delivered are gone, the start is now, the fuel is what is aboard.</summary>
     private static LiftRequest Remaining(LiftRequest request, Shift shift)
     {
         HashSet<string> gone = [.. shift.Delivered];
-        string? unknown = gone.FirstOrDefault(n => request.Loads.All(l => l.Number != n));
-        if (unknown is not null)
-            throw new ArgumentException($"There is no load '{unknown}' in the job.", nameof(shift));
         DayPlan day = request.Day!;
         if (shift.Minute is { } minute)
             day = day with { Start = TimeOnly.FromTimeSpan(TimeSpan.FromMinutes(minute)) };

@@ -25,4 +25,7 @@ public sealed record Shift
 
     /// <summary>Numbers of loads already delivered.</summary>
     public IReadOnlyList<string> Delivered { get; init; } = [];
+
+    /// <summary>True when nothing has been read again.</summary>
+    public bool IsEmpty => TemperatureC is null && QnhPa is null && Wind is null && FuelKg is null && Minute is null && Delivered.Count == 0;
 }

@@ -1,0 +1,216 @@
+using System.Globalization;
+using Stillhook.Files.Pictures;
+using Stillhook.Files.Reports;
+using Stillhook.Planning;
+using Stillhook.Planning.Ordering;
+using Stillhook.Planning.Payload;
+using Stillhook.Planning.Quoting;
+using Stillhook.Planning.Rigging;
+using UnitsNet;
+
+namespace Stillhook.App.Commands;
+
+/// <summary>The lift plan as a person reads it in a terminal: the answer, the loads, order and fuel, rigging, wires, papers, quote, what was assumed.</summary>
+internal sealed class PlanText(TextWriter output, LiftPlan plan, DisplayUnits units)
+{
+    private const string None = "-";
+
+    public void Write()
+    {
+        output.WriteLine(Cautions.Plan);
+        output.WriteLine();
+        WriteAnswer();
+        WriteLoads();
+        WriteOrder();
+        WriteForm();
+        WriteRigging();
+        WriteWires();
+        WritePapers();
+        WriteQuote();
+        WriteDefaults();
+        foreach (RequestFinding finding in plan.Findings)
+            output.WriteLine($"{finding.Path}: {finding.What} {finding.Mend}");
+        output.WriteLine(Cautions.Charts);
+        output.WriteLine("The working of any figure: stillhook why JOB payload." + FigureKeyOfFirst());
+    }
+
+    private string FigureKeyOfFirst() => plan.Loads[0].OnHook.Load.Number;
+
+    private void WriteAnswer()
+    {
+        output.WriteLine(plan.Request.Job);
+        int lift = plan.Loads.Count(l => l.Verdict == LoadVerdict.Lifts);
+        output.WriteLine(plan.AllLift
+            ? Invariant($"All {lift} loads lift.")
+            : Invariant($"{lift} of {plan.Loads.Count} loads lift. Not lifted: {string.Join(", ", plan.Loads.Where(l => l.Verdict != LoadVerdict.Lifts).Select(l => l.OnHook.Load.Number))}."));
+        foreach (LoadPlan load in plan.Loads.Where(l => l.Verdict != LoadVerdict.Lifts))
+        {
+            output.WriteLine($"  Load {load.OnHook.Load.Number}: {load.Why}");
+            foreach (string remedy in load.Remedies)
+                output.WriteLine($"    would fit: {remedy}");
+        }
+        output.WriteLine();
+    }
+
+    private void WriteLoads()
+    {
+        output.WriteLine($"Loads, {units.MassUnit}. Allowed: the worse of both sites, with the fuel and in the hour of its lift.");
+        TextTable table = new TextTable("Load", "What", "Mass", "Known by", "Plan for", "Allowed", "Spare", "Limited by", "Lifts up to", "Passed", "Hover power") .Words(1, 3, 7);
+        foreach (LoadPlan l in plan.Loads)
+        {
+            SitePayload? p = l.Payload?.Governing;
+            bool judged = p is not null && l.Verdict != LoadVerdict.NotJudged;
+            table.Add(l.OnHook.Load.Number, Short(l.OnHook.Load.Name ?? ""), units.MassNumber(l.OnHook.Load.Mass.Kilograms), l.OnHook.Load.HowKnown.ToString().ToLowerInvariant(), units.MassNumber(l.OnHook.NeedKg),
+                judged ? units.MassNumber(p!.AllowedKg) : None, l.SpareKg is { } spare ? units.MassNumber(spare) : None,
+                judged ? $"{PayloadCalculator.Words(p!.LimitedBy, l.OnHook)}, {p.At.Site.Name}" : None, Hot(l.Hot), l.Hot?.Minute is { } m ? LiftPlanDocuments.Clock(m) : None, Power(l));
+        }
+        table.Write(output, "  ");
+        output.WriteLine("  Lifts up to: temperature at the limiting site above which it no longer lifts, and when the forecast passes it; 'chart end' where the page ends first.");
+        output.WriteLine($"  Hover power: percent torque over pick-up / delivery by the flight manual's page, or by the model (m){(plan.ModelErrorPercent is { } e ? Invariant($", which is off by up to {e:0.0} % of mass where it was not shown the chart") : "")}.");
+        if (plan.Loads.Any(l => l.OnHook.Load.HowKnown != MassKnownBy.Weighed))
+            output.WriteLine("  " + Cautions.Weights);
+        output.WriteLine();
+    }
+
+    private static string Hot(HotOfDay? hot) => hot is null || double.IsNaN(hot.TemperatureC) ? None : hot.ToEndOfChart ? "chart end" : Invariant($"{hot.TemperatureC:0.0} °C");
+
+    private static string Power(LoadPlan l) => l.Hover.Count == 0 ? None : string.Join(" / ", l.Hover.Select(h =>
+        h.ChartTorquePercent is { } chart ? Invariant($"{chart:0} %") : h.ModelTorquePercent is { } model ? Invariant($"{model:0} % m") : None));
+
+    private void WriteOrder()
+    {
+        if (plan.Order is not { } order || !order.Lifts.Any())
+            return;
+        OrderTimeline t = order.Timeline;
+        output.WriteLine(Invariant($"Order and fuel: start {LiftPlanDocuments.Clock(t.Steps[0].FromMinute)} with {units.Mass(t.Steps[0].FuelFromKg)}, back at base {LiftPlanDocuments.Clock(t.FinishMinute)} with {units.Mass(t.FinishFuelKg)}; reserve {units.Mass(Kilograms("reserve"))}, {Times(t.Refuels)} refuelled, {t.FlyingMinutes:0} min flying, {units.Mass(t.BurntKg)} burnt."));
+        output.WriteLine("  " + Proof(order));
+        TextTable table = new TextTable("", "Hook-on", "Released", "Load", "What", "Fuel at hook-on", "Spare", "Why here").Words(4, 7);
+        foreach (OrderStep step in t.Steps)
+            switch (step)
+            {
+                case LiftStep l:
+                    PlannedLoad load = plan.Loads.First(x => x.OnHook.Load.Number == l.Number).OnHook.Load;
+                    table.Add(Invariant($"{l.Position}"), LiftPlanDocuments.Clock(l.HookOnMinute), LiftPlanDocuments.Clock(l.ReleaseMinute), l.Number, Short(load.Name ?? ""), units.Mass(l.FuelFromKg), units.Mass(l.SpareKg), l.Reason);
+                    break;
+                case RefuelStep r:
+                    table.Add("", LiftPlanDocuments.Clock(r.FromMinute), LiftPlanDocuments.Clock(r.ToMinute), "", "REFUEL", $"{units.Mass(r.FuelFromKg)} to {units.Mass(r.FuelToKg)}", "", "");
+                    break;
+                case BreakStep b:
+                    table.Add("", LiftPlanDocuments.Clock(b.FromMinute), LiftPlanDocuments.Clock(b.ToMinute), "", "BREAK", "", "", "hot refuelling is no break");
+                    break;
+            }
+        table.Write(output, "  ");
+        if (order.Lifts.Any(l => l.ProvingLift))
+            output.WriteLine("  Proving lifts: " + Cautions.ProvingLift);
+        foreach (string note in order.Notes)
+            output.WriteLine("  " + note);
+        output.WriteLine();
+    }
+
+    private static string Proof(OrderPlan order) => order.Verdict switch
+    {
+        OrderVerdict.Proven => "No order of these loads ends sooner: proven.",
+        OrderVerdict.CutOff => Invariant($"Cut off by the clock: may differ next time. The best order could end at most {100 * order.Gap:0.0} % sooner."),
+        OrderVerdict.BestFound => Invariant($"Best order found; the best there is could end at most {100 * order.Gap:0.0} % sooner."),
+        _ => Invariant($"Found by the quick search; the best there is could end at most {100 * order.Gap:0.0} % sooner."),
+    };
+
+    private void WriteForm()
+    {
+        if (plan.Form is not { } form)
+            return;
+        output.WriteLine($"Interagency load calculation at the more demanding site, {units.MassUnit}. Long-line work uses the jettisonable column (HOGE-J).");
+        TextTable table = new TextTable(["", .. form.Columns.Select(c => c.Name)]).Words(0);
+        Row("computed gross mass", c => c.ComputedKg);
+        Row("weight reduction", c => c.ReductionKg);
+        Row("adjusted", c => c.AdjustedKg);
+        Row("gross limit", c => c.LimitKg);
+        Row("selected", c => c.SelectedKg);
+        Row("operating mass with fuel", c => c.OperatingKg);
+        Row("allowable, attaching means included", c => c.AllowableKg);
+        table.Write(output, "  ");
+        output.WriteLine();
+
+        void Row(string name, Func<InteragencyColumn, double> of) => table.Add([name, .. form.Columns.Select(c => units.MassNumber(of(c)))]);
+    }
+
+    private void WriteRigging()
+    {
+        output.WriteLine($"Rigging, {units.MassUnit}. The heaviest load of each kind; static loads.");
+        foreach (LoadPlan load in plan.Loads.GroupBy(l => l.OnHook.Load.Family ?? l.OnHook.Load.Name ?? "").Select(g => g.MaxBy(l => l.OnHook.NeedKg)!))
+        {
+            output.WriteLine($"  Load {load.OnHook.Load.Number}, {load.OnHook.Load.Name}: weakest part {load.Rigging.Weakest?.Name ?? "not known"}{(load.Rigging.MaxLoadKg is { } max ? $", carries {units.Mass(Math.Floor(max))} of load" : "")}");
+            TextTable table = new TextTable("Part", "Carries", "May carry", "Use", "").Words(0, 4);
+            foreach (RiggedPart part in load.Rigging.Parts)
+                table.Add(part.Name, units.MassNumber(Kilograms(part.StaticLoad)), part.Limit is { } limit ? units.MassNumber(Kilograms(limit)) : "no mark", part.Use is { } use ? AmountText.Of(use.Value, units) : None,
+                    part.Verdict == CheckVerdict.Passes ? "" : $"{Word(part.Verdict)}: {part.Reason}");
+            table.Write(output, "    ");
+            foreach (CheckItem item in load.Rigging.Items.Where(i => i.Verdict != CheckVerdict.Passes))
+                output.WriteLine($"    {Word(item.Verdict)}: {item.Text}");
+        }
+        output.WriteLine();
+    }
+
+    private void WriteWires()
+    {
+        if (plan.Wires.Count == 0)
+            return;
+        output.WriteLine("Wires");
+        foreach (WireCheck wire in plan.Wires)
+            output.WriteLine(Invariant($"  {wire.Site}, {wire.Wire}: keep {AmountText.Of(wire.Needed.Value, units)}; planned {(wire.ClosestPlanned is { } c ? Invariant($"{c.Meters:0.#} m") : "not entered")}. {Word(wire.Item.Verdict)}: {wire.Item.Text}"));
+        output.WriteLine();
+    }
+
+    private void WritePapers()
+    {
+        if (plan.Papers is not { } papers)
+            return;
+        output.WriteLine($"Papers, red first. {Stillhook.Planning.Papers.PapersReport.Caution}");
+        foreach (CheckItem item in papers.Items.Where(i => i.Verdict != CheckVerdict.Passes))
+            output.WriteLine($"  {Word(item.Verdict)}: {item.Subject}: {item.Text}");
+        output.WriteLine(Invariant($"  {papers.Items.Count(i => i.Verdict == CheckVerdict.Passes)} in order as entered."));
+        output.WriteLine();
+    }
+
+    private void WriteQuote()
+    {
+        if (plan.Quote is not { FlightTime: { } hours } quote)
+            return;
+        output.WriteLine($"Quote, low / likely / high. {Cautions.Quote}");
+        Line("flight time", hours);
+        Line("time with stops", quote.OnSite);
+        Line("fuel", quote.Fuel);
+        Line($"cost{(plan.Request.Quote?.Currency is { } currency ? ", " + currency : "")}", quote.Cost);
+        foreach (CheckItem item in quote.Items)
+            output.WriteLine($"  {item.Text}");
+        output.WriteLine();
+
+        void Line(string name, QuoteRange? range)
+        {
+            if (range is not null)
+                output.WriteLine($"  {name}: {AmountText.Of(range.Low.Value, units)} / {AmountText.Of(range.Likely.Value, units)} / {AmountText.Of(range.High.Value, units)}");
+        }
+    }
+
+    private void WriteDefaults()
+    {
+        if (plan.Defaults.Count == 0)
+            return;
+        output.WriteLine("Nobody set these; set yours in the job file:");
+        foreach (FigureInput i in plan.Defaults)
+            output.WriteLine($"  {i.Where}: {i.Name}, {AmountText.Of(i.Value, units)}");
+        output.WriteLine();
+    }
+
+    private double Kilograms(string key) => Kilograms(plan.Figures.Find(key)!);
+
+    private static double Kilograms(Figure figure) => ((Mass)figure.Value.Quantity).Kilograms;
+
+    private static string Word(CheckVerdict verdict) => verdict switch { CheckVerdict.Fails => "FAILS", CheckVerdict.ToConfirm => "TO CONFIRM", _ => "in order" };
+
+    private static string Times(int count) => count switch { 0 => "never", 1 => "once", 2 => "twice", _ => Invariant($"{count} times") };
+
+    private static string Short(string name) => name.Length <= 24 ? name : name[..23] + "…";
+
+    private static string Invariant(FormattableString text) => FormattableString.Invariant(text);
+}

@@ -1,0 +1,77 @@
+using Stillhook.Debriefing;
+using Stillhook.Planning;
+using Stillhook.Planning.Rechecking;
+using UnitsNet;
+
+namespace Stillhook.Tests.Planning;
+
+public class RecheckerTests
+{
+    // The way in runs due north; QNH 1014.
+    private static LiftRequest Job()
+    {
+        Site yard = Jobs.Site("yard", SiteUse.PickUp, 400, 12), ridge = Jobs.Site("ridge", SiteUse.Delivery, 640.08, 12, 46.905);
+        Site With(Site s) => s with { Weather = s.Weather! with { Qnh = Pressure.FromHectopascals(1014), Wind = new() { From = Angle.FromDegrees(10), Speed = Speed.FromKnots(12) } } };
+        return Jobs.Job(Jobs.Aircraft(Jobs.FlatChart(2600)), [With(yard), With(ridge)], Jobs.Load("1", 700), Jobs.Load("2", 650)) with
+        {
+            Gates = [new() { Distance = Length.FromMeters(300), HeightAboveTarget = Length.FromFeet(300), GroundSpeed = Speed.FromKnots(30), Sink = Speed.FromFeetPerMinute(400) }],
+        };
+    }
+
+    // Common practice of 27 ft per hPa near sea level makes 81 ft; the standard atmosphere about 83 ft: 'about 80 ft'.
+    [Fact]
+    public void Compare_QnhFell3HPa_SaysTheAltimeterReadsAbout80FtHigh()
+    {
+        Recheck recheck = Rechecker.Compare(Job(), new(), new() { QnhPa = 101_100 });
+
+        Change change = Assert.Single(recheck.Changes, c => c.Kind == ChangeKind.Do);
+        Assert.Contains("1014 -> 1011 hPa: altimeter now reads about 80 ft high if not reset", change.Text, StringComparison.Ordinal);
+        // Closed form: elevation 640.08 m = 2100 ft, 300 ft above it in air of 12 °C where standard is 15 − 6.5·0.64008 = 10.839 °C:
+        // 300·(283.989/285.15) = 298.78 ft; 2398.78, rounded up to the 20 ft mark.
+        GateReading gate = Assert.Single(recheck.Gates);
+        Assert.Equal(2398.78, gate.UnroundedFt, 0.05);
+        Assert.Equal(2400, gate.ReadingFt);
+        Assert.Equal(1011, recheck.QnhHPa, 1e-9);
+    }
+
+    [Fact]
+    public void Compare_WindSwingsBehindTheApproach_SaysReBrief()
+    {
+        Recheck recheck = Rechecker.Compare(Job(), new(), new() { Wind = new Wind(180, Speed.FromKnots(8)) });
+
+        Change stop = Assert.Single(recheck.Changes, c => c.Kind == ChangeKind.Stop);
+        Assert.Contains("re-brief", stop.Text, StringComparison.Ordinal);
+        Assert.Contains("downwind by 8 kt, before into wind by 12 kt", stop.Text, StringComparison.Ordinal);
+        Assert.Same(stop, recheck.Changes[0]);
+    }
+
+    [Fact]
+    public void Compare_WindStaysAhead_SaysNothingOfABriefing() =>
+        Assert.DoesNotContain(Rechecker.Compare(Job(), new(), new() { Wind = new Wind(330, Speed.FromKnots(15)) }).Changes, c => c.Kind == ChangeKind.Stop);
+
+    [Theory]
+    [InlineData(16.9, false)]
+    [InlineData(17.1, true)]
+    public void Compare_TemperatureMovedByFiveDegrees_AsksForANewLoadCalculation(double celsius, bool asks) =>
+        Assert.Equal(asks, Rechecker.Compare(Job(), new(), new() { TemperatureC = celsius }).Changes.Any(c => c.Kind == ChangeKind.Stop && c.Text.Contains("new load calculation", StringComparison.Ordinal)));
+
+    [Fact]
+    public void Compare_LoadsDeliveredAndFuelRead_PlansTheRest()
+    {
+        Recheck recheck = Rechecker.Compare(Job(), new(), new() { Delivered = ["1"], FuelKg = 120, Minute = 600 });
+
+        LoadPlan left = Assert.Single(recheck.After.Loads);
+        Assert.Equal("2", left.OnHook.Load.Number);
+        Assert.Equal(120, recheck.After.Order!.Timeline.Steps[0].FuelFromKg, 1e-9);
+        Assert.Equal(600, recheck.After.Order.Timeline.Steps[0].FromMinute, 1e-9);
+        Assert.Equal("2", Assert.Single(recheck.Loads).Number);
+    }
+
+    [Fact]
+    public void Refuse_UnknownSiteOrLoad_NamesIt()
+    {
+        Assert.Contains("no site 'hut'", Rechecker.Refuse(Job(), new() { ReadAt = "hut" }), StringComparison.Ordinal);
+        Assert.Contains("no load '9'", Rechecker.Refuse(Job(), new() { Delivered = ["9"] }), StringComparison.Ordinal);
+        Assert.Null(Rechecker.Refuse(Job(), new() { ReadAt = "YARD", Delivered = ["1"] }));
+    }
+}
