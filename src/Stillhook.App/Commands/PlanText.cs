@@ -49,6 +49,9 @@ internal sealed class PlanText(TextWriter output, LiftPlan plan, DisplayUnits un
             foreach (string remedy in load.Remedies)
                 output.WriteLine($"    would fit: {remedy}");
         }
+        int fails = plan.ToLookAt.Count(i => i.Verdict == CheckVerdict.Fails), toConfirm = plan.ToLookAt.Count - fails;
+        if (plan.ToLookAt.Count > 0)
+            output.WriteLine(Invariant($"Before the first lift: {(fails > 0 ? Invariant($"{fails} FAIL, ") : "")}{toConfirm} to confirm, under rigging, wires and papers below."));
         output.WriteLine();
     }
 
@@ -89,8 +92,8 @@ internal sealed class PlanText(TextWriter output, LiftPlan plan, DisplayUnits un
             switch (step)
             {
                 case LiftStep l:
-                    PlannedLoad load = plan.Loads.First(x => x.OnHook.Load.Number == l.Number).OnHook.Load;
-                    table.Add(Invariant($"{l.Position}"), LiftPlanDocuments.Clock(l.HookOnMinute), LiftPlanDocuments.Clock(l.ReleaseMinute), l.Number, Short(load.Name ?? ""), units.Mass(l.FuelFromKg), units.Mass(l.SpareKg), l.Reason);
+                    LoadPlan load = plan.Loads.First(x => x.OnHook.Load.Number == l.Number);
+                    table.Add(Invariant($"{l.Position}"), LiftPlanDocuments.Clock(l.HookOnMinute), LiftPlanDocuments.Clock(l.ReleaseMinute), l.Number, Short(load.OnHook.Load.Name ?? ""), units.Mass(l.FuelFromKg), load.SpareKg is { } spare ? units.Mass(spare) : None, l.Reason);
                     break;
                 case RefuelStep r:
                     table.Add("", LiftPlanDocuments.Clock(r.FromMinute), LiftPlanDocuments.Clock(r.ToMinute), "", "REFUEL", $"{units.Mass(r.FuelFromKg)} to {units.Mass(r.FuelToKg)}", "", "");

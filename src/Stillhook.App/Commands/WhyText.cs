@@ -20,7 +20,7 @@ internal sealed class WhyText(TextWriter output, LiftPlan plan, DisplayUnits uni
 
     private void Write(Figure figure, string indent, HashSet<string> shown)
     {
-        output.WriteLine($"{indent}{figure.Name}: {AmountText.Of(figure.Value, units)}");
+        output.WriteLine($"{indent}{Sentence(figure.Name)}: {AmountText.Of(figure.Value, units)}");
         output.WriteLine($"{indent}  = {figure.Formula}");
         output.WriteLine($"{indent}  source: {figure.Source}{(figure.Note.Length > 0 ? $"; {figure.Note}" : "")}");
         shown.Add(figure.Key);
@@ -39,4 +39,6 @@ internal sealed class WhyText(TextWriter output, LiftPlan plan, DisplayUnits uni
         InputFrom.Typed => $"typed: {input.Where}",
         _ => input.Where,
     };
+
+    private static string Sentence(string name) => char.ToUpperInvariant(name[0]) + name[1..];
 }

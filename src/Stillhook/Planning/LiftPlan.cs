@@ -58,7 +58,7 @@ public sealed record LoadPlan
     /// <summary>What would make it fit, within all limits.</summary>
     public IReadOnlyList<string> Remedies { get; init; } = [];
 
-    /// <summary>Mass to plan for less what is allowed, negative when it is too heavy, kg; null when not judged.</summary>
+    /// <summary>Allowed less the mass to plan for, kg: negative when it is too heavy; null when not judged.</summary>
     public double? SpareKg => Payload is { } p && Verdict != LoadVerdict.NotJudged ? p.Governing.AllowedKg - OnHook.NeedKg : null;
 }
 
@@ -100,6 +100,13 @@ public sealed record LiftPlan
 
     /// <summary>Defaults that were taken because nobody said: figure name and path where to set it.</summary>
     public IReadOnlyList<FigureInput> Defaults { get; init; } = [];
+
+    /// <summary>What a person must look at before the first lift, each once: rigging, wires and papers that fail or are to be confirmed.</summary>
+    public IReadOnlyList<CheckItem> ToLookAt =>
+    [
+        .. Loads.SelectMany(l => l.Rigging.Everything).Concat(Wires.Select(w => w.Item)).Concat(Papers?.Items ?? [])
+            .Where(i => i.Verdict != CheckVerdict.Passes).DistinctBy(i => (i.Code, i.Path, i.Subject)).OrderByDescending(i => i.Verdict).ThenByDescending(i => i.Red),
+    ];
 
     /// <summary>True when something was planned.</summary>
     public bool IsPlanned => Loads.Count > 0;

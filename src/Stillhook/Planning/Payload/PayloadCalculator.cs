@@ -189,8 +189,9 @@ public sealed class PayloadCalculator
         if (!double.IsNaN(withMargin))
             inputs.Add(new("hover mass with the power margin, from the torque chart", Amount.Kilograms(withMargin), InputFrom.JobFile, "aircraft.hoverTorque"));
         inputs.Add(new("external gross limit", Amount.Kilograms(aircraft.ExternalGrossLimit!.Value.Kilograms), InputFrom.JobFile, "aircraft.externalGrossLimit"));
-        if (policy.MassMarginKg.Value > 0)
-            inputs.Add(Input("mass margin", Amount.Kilograms(policy.MassMarginKg.Value), policy.MassMarginKg));
+        if (double.IsNaN(withMargin))
+            inputs.Add(Input("power kept in hand", Amount.Percent(policy.PowerMarginPercent.Value), policy.PowerMarginPercent));
+        inputs.Add(Input("mass kept back on every lift", Amount.Kilograms(policy.MassMarginKg.Value), policy.MassMarginKg));
         Figure grossFigure = figures.Add(new($"gross.{where}", $"most gross mass at {period}", Amount.Kilograms(gross),
             "smallest of them, less the mass margin; never ground effect", inputs, "14CFR133.43"));
         return new(site, hour, w.TemperatureC, pressureAltitude, densityAltitude, chart.Value, gross, by, "", grossFigure);
