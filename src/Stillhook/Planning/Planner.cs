@@ -109,7 +109,7 @@ public static class Planner
             double need = Math.Ceiling(kg + ((UnitsNet.Mass)off.Value.Quantity).Kilograms - 1e-9);
             return figures.Add(new($"need.{FigureKey.Part(load.Number)}", $"mass to plan for, load {load.Number}", Amount.Kilograms(need), "mass entered and what it may be off, rounded up",
                 [new($"mass, {load.HowKnown.ToString().ToLowerInvariant()}", Amount.Kilograms(kg), InputFrom.JobFile, path + ".mass"), off],
-                "14CFR133.43", load.HowKnown == MassKnownBy.Weighed ? "" : "not weighed: keep the spare"));
+                "14CFR-133.43", load.HowKnown == MassKnownBy.Weighed ? "" : "not weighed: keep the spare"));
         }
 
         private static FigureInput Added(string name, Chosen<double> percent, double kg) =>
@@ -150,7 +150,7 @@ public static class Planner
             SitePayload governing = allowed.Governing;
             if (allowed.PickUp.Figure is { } atPickUp && allowed.Delivery.Figure is { } atDelivery)
                 figures.Add(new(key, $"most that load {load.Load.Number} may weigh", Amount.Kilograms(governing.AllowedKg), "smaller of both sites",
-                    [FigureBook.Of(atPickUp, $"at {pickUp.Name}"), FigureBook.Of(atDelivery, $"at {delivery.Name}")], "AMC1-SPO-HESLO-100", $"{governing.At.Site.Name} governs"));
+                    [FigureBook.Of(atPickUp, $"at {pickUp.Name}"), FigureBook.Of(atDelivery, $"at {delivery.Name}")], "SPO-HESLO", $"{governing.At.Site.Name} governs"));
             bool judged = a.IsJudged && b.IsJudged;
             LoadVerdict verdict = lift is not null ? LoadVerdict.Lifts : forbidden is null && !judged ? LoadVerdict.NotJudged : LoadVerdict.DoesNotLift;
             double gross = payload.OperatingKg + fuel + load.KitKg + load.NeedKg;

@@ -39,7 +39,7 @@ public sealed class PolicyInForce
     /// <summary>Whether the interagency reduction is taken on jettisonable loads too.</summary>
     public Chosen<bool> ReduceJettisonable { get; }
 
-    /// <summary>Share of sling capacity kept back for construction work, %: 10 [AMC1-SPO-HESLO-100].</summary>
+    /// <summary>Share of sling capacity kept back for construction work, %: 10 [SPO-HESLO].</summary>
     public Chosen<double> ConstructionPercent { get; }
 
     /// <summary>Mass kept back on every lift, kg.</summary>
@@ -54,7 +54,7 @@ public sealed class PolicyInForce
     /// <summary>Added to an estimated mass, %: 10, common practice, no source.</summary>
     public Chosen<double> EstimatePercent { get; }
 
-    /// <summary>Final reserve, min: 20 [SPO-OP-131, 14CFR91.151].</summary>
+    /// <summary>Final reserve, min: 20 [SPO-OP-131, 14CFR-91.151].</summary>
     public Chosen<double> ReserveMinutes { get; }
 
     /// <summary>Contingency, % of the fuel of the flight: 10 [LUFTBODV3-34].</summary>

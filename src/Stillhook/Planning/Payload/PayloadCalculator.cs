@@ -9,7 +9,7 @@ namespace Stillhook.Planning.Payload;
 /// allowed = (min(gross − operating − fuel − kit, hook limit − kit, weakest part) ) × (1 − construction margin), rounded down to a kilogram;
 /// gross = min(hover mass out of ground effect, hover mass with the power margin, external gross limit) − mass margin. Ground effect is never
 /// taken: on a long line the rotor is a line's length above the ground. The chart is read inside its printed range only.
-/// Sources: [AMC1-SPO-HESLO-100](g) worse of both sites and 10 % for construction, [14CFR133.43] total mass, [14CFR1.1] attaching means count.
+/// Sources: [SPO-HESLO](g) worse of both sites and 10 % for construction, [14CFR-133.43] total mass, [14CFR-1.1] attaching means count.
 /// </remarks>
 public sealed class PayloadCalculator
 {
@@ -92,7 +92,7 @@ public sealed class PayloadCalculator
             margin > 0
                 ? "(smallest of gross mass less operating mass, fuel and kit; hook limit less kit; weakest part) less the construction margin, rounded down"
                 : "smallest of gross mass less operating mass, fuel and kit; hook limit less kit; weakest part; rounded down",
-            inputs, "AMC1-SPO-HESLO-100", $"limited by {Words(by, load)}"));
+            inputs, "SPO-HESLO", $"limited by {Words(by, load)}"));
         return new(at, fuelKg, allowed, by, figure);
     }
 
@@ -193,7 +193,7 @@ public sealed class PayloadCalculator
             inputs.Add(Input("power kept in hand", Amount.Percent(policy.PowerMarginPercent.Value), policy.PowerMarginPercent));
         inputs.Add(Input("mass kept back on every lift", Amount.Kilograms(policy.MassMarginKg.Value), policy.MassMarginKg));
         Figure grossFigure = figures.Add(new($"gross.{where}", $"most gross mass at {period}", Amount.Kilograms(gross),
-            "smallest of them, less the mass margin; never ground effect", inputs, "14CFR133.43"));
+            "smallest of them, less the mass margin; never ground effect", inputs, "14CFR-133.43"));
         return new(site, hour, w.TemperatureC, pressureAltitude, densityAltitude, chart.Value, gross, by, "", grossFigure);
     }
 
@@ -239,7 +239,7 @@ public sealed class PayloadCalculator
             sum += kg;
             inputs.Add(new(request.Crew[i].Name, Amount.Kilograms(kg), InputFrom.JobFile, $"crew[{i}].mass"));
         }
-        return figures.Add(new("operating", "operating mass without fuel and load", Amount.Kilograms(sum), "equipped mass and everybody aboard", inputs, "14CFR133.43", aircraft.EquippedMassSource ?? ""));
+        return figures.Add(new("operating", "operating mass without fuel and load", Amount.Kilograms(sum), "equipped mass and everybody aboard", inputs, "14CFR-133.43", aircraft.EquippedMassSource ?? ""));
     }
 
     /// <summary>Whether somebody flies along: pilots unless said otherwise, others only when said so.</summary>
