@@ -17,11 +17,14 @@ public static class OrderSimulator
         return Run(new OrderGrid(problem), sequence);
     }
 
-    internal static OrderTimeline Run(OrderGrid grid, OrderSequence sequence) => new OrderFlight(grid, sequence).Fly();
+    internal static OrderTimeline Run(OrderGrid grid, OrderSequence sequence) => new OrderFlight(grid, sequence, onwards: false).Fly();
+
+    /// <summary>The whole time line, past broken rules: to see fuel and hour at each position before the loads are matched to them.</summary>
+    internal static OrderTimeline Trace(OrderGrid grid, OrderSequence sequence) => new OrderFlight(grid, sequence, onwards: true).Fly();
 }
 
 /// <summary>One run of the simulator.</summary>
-internal sealed class OrderFlight(OrderGrid grid, OrderSequence sequence)
+internal sealed class OrderFlight(OrderGrid grid, OrderSequence sequence, bool onwards)
 {
     private readonly List<OrderStep> steps = [];
     private readonly HashSet<int> done = [];
@@ -35,7 +38,7 @@ internal sealed class OrderFlight(OrderGrid grid, OrderSequence sequence)
         (site, time, clockFrom, fuel) = (grid.Base, grid.Start, grid.Start, Nearest(sequence.StartFuelKg));
         steps.Add(new StartStep(Minutes(time), Kg(fuel)));
         CheckStart();
-        for (int i = 0; i < sequence.Lifts.Count && broken is null; i++)
+        for (int i = 0; i < sequence.Lifts.Count && (onwards || broken is null); i++)
         {
             position = i + 1;
             LiftDecision decision = sequence.Lifts[i];
@@ -68,7 +71,7 @@ internal sealed class OrderFlight(OrderGrid grid, OrderSequence sequence)
         ArgumentOutOfRangeException.ThrowIfGreaterThanOrEqual(load, grid.Loads);
         if (!done.Add(load))
             Break(OrderRule.LoadTwice, $"load {Number(load)} is flown twice");
-        return broken is null;
+        return onwards || broken is null;
     }
 
     private void StopAtBase(LiftDecision decision)
