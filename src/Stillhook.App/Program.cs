@@ -9,11 +9,14 @@ RootCommand root = new("""
     Planning and debriefing aid: flight manual, operations manual, local rules and the pilot decide.
     """)
 {
+    PlanCommand.Create(),
+    WhyCommand.Create(),
     DebriefCommand.Create(),
     NextCommand.Create(),
     SimulateCommand.Create(),
     DemoCommand.Create(),
     ServeCommand.Create(),
+    SolveOrderCommand.Create(),
     CheckFileCommand.Create(),
     SchemaCommand.Create(),
 };

@@ -37,7 +37,7 @@ internal static class PlanCommand
             FileInfo file = arguments.GetValue(job)!;
             if (JobArgument.Read(file) is not { } jobFile)
                 return ExitCode.BadInput;
-            PlanOptions options = JobArgument.PlanOptions(jobFile) with { Solver = arguments.GetValue(quick) ? null : OrderSolver.InItsOwnProcess() };
+            PlanOptions options = JobArgument.PlanOptions(jobFile, arguments.GetValue(quick));
             Shift shift = new()
             {
                 QnhPa = arguments.GetValue(qnh)?.Pascals,

@@ -28,8 +28,6 @@ internal sealed class PlanText(TextWriter output, LiftPlan plan, DisplayUnits un
         WritePapers();
         WriteQuote();
         WriteDefaults();
-        foreach (RequestFinding finding in plan.Findings)
-            output.WriteLine($"{finding.Path}: {finding.What} {finding.Mend}");
         output.WriteLine(Cautions.Charts);
         output.WriteLine("The working of any figure: stillhook why JOB payload." + FigureKeyOfFirst());
     }

@@ -1,9 +1,10 @@
 using System.CommandLine;
 using Stillhook.Files.Jobs;
+using Stillhook.Files.Reports;
 
 namespace Stillhook.App.Commands;
 
-/// <summary><c>stillhook schema job</c>: the JSON Schema of the job file, for editors and other programs.</summary>
+/// <summary><c>stillhook schema job</c> and <c>schema plan</c>: the published JSON Schemas, for editors and other programs.</summary>
 internal static class SchemaCommand
 {
     public static Command Create()
@@ -18,6 +19,15 @@ internal static class SchemaCommand
             Console.Write(arguments.GetValue(table) ? JobKeyTable.Text() : JobSchema.Text());
             return ExitCode.Done;
         });
-        return new("schema", "Prints the published schema of a file. Example: stillhook schema job") { job };
+        Command plan = new("plan", """
+            Prints the JSON Schema (draft 2020-12) of what 'plan --json' writes.
+            Example: stillhook schema plan > lift-plan.schema.json
+            """);
+        plan.SetAction(_ =>
+        {
+            Console.WriteLine(LiftPlanDocuments.Schema());
+            return ExitCode.Done;
+        });
+        return new("schema", "Prints a published schema: of the job file, or of the lift plan. Example: stillhook schema job") { job, plan };
     }
 }

@@ -23,7 +23,7 @@ internal static class WhyCommand
             FileInfo file = arguments.GetValue(job)!;
             if (JobArgument.Read(file) is not { } jobFile)
                 return ExitCode.BadInput;
-            LiftPlan plan = Planner.Plan(jobFile.Request, JobArgument.PlanOptions(jobFile) with { Solver = OrderSolver.InItsOwnProcess() });
+            LiftPlan plan = Planner.Plan(jobFile.Request, JobArgument.PlanOptions(jobFile));
             if (!plan.IsPlanned)
             {
                 JobArgument.WriteFindings(file, jobFile, plan);
@@ -45,7 +45,7 @@ internal static class WhyCommand
         Figure[] found = plan.Figures.Find(key) is { } exact ? [exact] : [.. plan.Figures.All.Where(f => f.Key.StartsWith(key, StringComparison.OrdinalIgnoreCase))];
         if (found.Length == 0)
         {
-            Console.Error.WriteLine($"stillhook: there is no figure '{key}' in this plan. Near it: {string.Join(", ", NearestWord.Of(key, plan.Figures.All.Select(f => f.Key)).Take(5))}. All: stillhook why JOB");
+            Console.Error.WriteLine($"stillhook: there is no figure '{key}' in this plan. {(NearestWord.To(key, [.. plan.Figures.All.Select(f => f.Key)]) is { } near ? $"Did you mean '{near}'? " : "")}All: stillhook why JOB");
             return ExitCode.AnswerIsNo;
         }
         foreach (Figure figure in found)

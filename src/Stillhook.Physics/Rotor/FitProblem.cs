@@ -36,7 +36,7 @@ internal sealed class FitProblem(MainRotor rotor, IReadOnlyList<HoverChartPoint>
             (_prior[^1], _priorSpread[^1]) = (Math.Log(watts) - _lnLimit, TheorySpread);
     }
 
-    private (double Cost, double[] Parameters) Solve(double[] start) => (LeastSquares.Minimise(Residuals, start), start);
+    private (double Cost, double[] Parameters) Solve(double[] start) => (LeastSquares.Minimise(Residuals, start, _priorSpread[..start.Length]), start);
 
     private double[] Residuals(double[] parameters)
     {

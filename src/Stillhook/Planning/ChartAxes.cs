@@ -1,4 +1,5 @@
 using System.Globalization;
+using Stillhook.Recording;
 using UnitsNet;
 
 namespace Stillhook.Planning;
@@ -33,4 +34,13 @@ internal static class ChartAxes
     }
 
     private static string Text(double value, string unit) => string.Create(CultureInfo.InvariantCulture, $"{value:0.###} {unit}");
+
+    /// <summary>One finding for all empty cells of a chart, where the first one stands; null when there are none.</summary>
+    public static RequestFinding? Holes(IReadOnlyList<(string At, string Cell)> holes, string what)
+    {
+        if (holes.Count == 0)
+            return null;
+        string more = holes.Count > 1 ? string.Create(CultureInfo.InvariantCulture, $", nor in {holes.Count - 1} more cells") : "";
+        return new(Severity.Note, "chart-hole", holes[0].At, $"The chart has no {what} at {holes[0].Cell}{more}.", "Look-ups that touch an empty cell are refused; type the figure in if the page gives one.");
+    }
 }

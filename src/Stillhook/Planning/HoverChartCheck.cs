@@ -30,15 +30,18 @@ internal static class HoverChartCheck
 
     private static IEnumerable<RequestFinding> Cells(HoverChart chart, string path)
     {
+        List<(string At, string Cell)> holes = [];
         for (int row = 0; row < chart.Mass.Count; row++)
             for (int column = 0; column < chart.Temperature.Count; column++)
             {
                 string cell = ChartAxes.Cell(chart.PressureAltitude[row], chart.Temperature[column]), at = ChartAxes.At(path, row, column);
                 if (chart.Mass[row][column] is not { } mass)
-                    yield return RequestCheck.Warning("chart-hole", at, $"The chart has no mass at {cell}.", "Look-ups that touch this cell are refused; type the figure in if the page gives one.");
+                    holes.Add((at, cell));
                 else if (Before(chart, row, column, mass) is { } smaller)
                     yield return RequestCheck.Error("chart-mass-rises", at, $"{ChartAxes.Text(mass)} at {cell} is more than the {smaller}.", "Hover masses fall with height and with heat: compare both cells with the page.");
             }
+        if (ChartAxes.Holes(holes, "mass") is { } finding)
+            yield return finding;
     }
 
     // The nearest figure that is cooler or lower and yet smaller.

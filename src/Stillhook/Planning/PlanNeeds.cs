@@ -5,7 +5,7 @@ namespace Stillhook.Planning;
 /// <summary>What a plan can't do without. Nothing here has a default that could be honest.</summary>
 internal static class PlanNeeds
 {
-    public static IEnumerable<RequestFinding> Findings(LiftRequest request) => [.. Day(request), .. Aircraft(request.Aircraft ?? new()), .. Pilots(request), .. Sites(request), .. Loads(request)];
+    public static IEnumerable<RequestFinding> Findings(LiftRequest request) => [.. Day(request), .. Aircraft(request.Aircraft ?? new()), .. PowerMargin(request), .. Pilots(request), .. Sites(request), .. Loads(request)];
 
     private static IEnumerable<RequestFinding> Day(LiftRequest request)
     {
@@ -27,6 +27,12 @@ internal static class PlanNeeds
             (aircraft.Speeds, "speeds", "speeds and hover times", "from the last jobs or the operator's own figures"),
         ];
         return needs.Where(n => n.Value is null).Select(n => Missing("aircraft." + n.Member, n.What, n.Why));
+    }
+
+    private static IEnumerable<RequestFinding> PowerMargin(LiftRequest request)
+    {
+        if (request.Policy?.PowerMargin is { Percent: > 0 } && request.Aircraft is { HoverTorque: null })
+            yield return Missing("aircraft.hoverTorque", "the hover torque page", "policy.powerMarginPercent keeps power in hand, and only that page says how much power a mass takes; a margin in mass is policy.massMarginKg");
     }
 
     private static IEnumerable<RequestFinding> Pilots(LiftRequest request)

@@ -20,7 +20,7 @@ public static class Planner
     {
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(options);
-        IReadOnlyList<RequestFinding> findings = RequestCheck.ForPlan(request);
+        IReadOnlyList<RequestFinding> findings = [.. RequestCheck.Check(request), .. RequestCheck.ForPlan(request)];
         return findings.Any(f => f.Severity == Severity.Error) ? new() { Request = request, Findings = findings } : new Planning(request, options, findings).Plan();
     }
 

@@ -36,6 +36,7 @@ internal static class TorqueChartCheck
 
     private static IEnumerable<RequestFinding> Cells(TorqueChart chart, string path)
     {
+        List<(string At, string Cell)> holes = [];
         for (int table = 0; table < chart.Torque.Count; table++)
             for (int row = 0; row < chart.Temperature.Count; row++)
             {
@@ -46,7 +47,7 @@ internal static class TorqueChartCheck
                     string at = ChartAxes.At(path, table, row, column);
                     if (chart.Torque[table][row][column] is not { Percent: var percent })
                     {
-                        yield return RequestCheck.Warning("chart-hole", at, $"The chart has no torque at {cell}.", "Look-ups that touch this cell are refused; type the figure in if the page gives one.");
+                        holes.Add((at, cell));
                         continue;
                     }
                     if (!(percent > lastPercent))
@@ -55,5 +56,7 @@ internal static class TorqueChartCheck
                     lastPercent = percent;
                 }
             }
+        if (ChartAxes.Holes(holes, "torque") is { } finding)
+            yield return finding;
     }
 }

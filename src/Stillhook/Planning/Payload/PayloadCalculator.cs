@@ -233,20 +233,13 @@ public sealed class PayloadCalculator
         double sum = aircraft.EquippedMass.Value.Kilograms;
         for (int i = 0; i < request.Crew.Count; i++)
         {
-            if (!IsAboard(request.Crew[i]))
+            if (!request.Crew[i].FliesAlong())
                 continue;
             double kg = request.Crew[i].Mass!.Value.Kilograms;
             sum += kg;
             inputs.Add(new(request.Crew[i].Name, Amount.Kilograms(kg), InputFrom.JobFile, $"crew[{i}].mass"));
         }
         return figures.Add(new("operating", "operating mass without fuel and load", Amount.Kilograms(sum), "equipped mass and everybody aboard", inputs, "14CFR-133.43", aircraft.EquippedMassSource ?? ""));
-    }
-
-    /// <summary>Whether somebody flies along: pilots unless said otherwise, others only when said so.</summary>
-    public static bool IsAboard(CrewMember member)
-    {
-        ArgumentNullException.ThrowIfNull(member);
-        return member.Aboard ?? member.Role == CrewRole.Pilot;
     }
 
     private static IEnumerable<FigureInput> ChartInputs(ChartReading chart, string path) =>
