@@ -45,7 +45,7 @@ internal static class WhyCommand
         Figure[] found = plan.Figures.Find(key) is { } exact ? [exact] : [.. plan.Figures.All.Where(f => f.Key.StartsWith(key, StringComparison.OrdinalIgnoreCase))];
         if (found.Length == 0)
         {
-            Console.Error.WriteLine($"stillhook: there is no figure '{key}' in this plan. {(NearestWord.To(key, [.. plan.Figures.All.Select(f => f.Key)]) is { } near ? $"Did you mean '{near}'? " : "")}All: stillhook why JOB");
+            Console.Error.WriteLine($"stillhook: there is no figure '{key}' in this plan. {(NearestWord.To(key, [.. plan.Figures.All.Select(f => f.Key).Where(k => Math.Abs(k.Length - key.Length) <= 2)]) is { } near ? $"Did you mean '{near}'? " : "")}All: stillhook why JOB");
             return ExitCode.AnswerIsNo;
         }
         foreach (Figure figure in found)

@@ -142,11 +142,16 @@ public static class Planner
             Site pickUp = orderSetup.PickUp(load.Load), delivery = orderSetup.Delivery(load.Load);
             double minute = lift?.HookOnMinute ?? request.Day!.Start!.Value.ToTimeSpan().TotalMinutes;
             // A load without a place is judged with the reserve and the burn of its own rotation: the least fuel with which it could fly at all.
-            double fuel = lift?.FuelFromKg ?? LeastFuelKg(pickUp, delivery);
+            Figure fuelFigure = figures.Add(lift is { } placed
+                ? new($"fuel.{FigureKey.Part(load.Load.Number)}", $"fuel at hook-on of load {load.Load.Number}", Amount.Kilograms(placed.FuelFromKg), "start fuel and uplift less the burn of every leg before it in the time line",
+                    [new("place in the order", Amount.Number(placed.Position, 1), InputFrom.Rule, "docs/method/order.md")], CheckItem.CommonPractice)
+                : new($"fuel.{FigureKey.Part(load.Load.Number)}", $"least fuel that flies load {load.Load.Number}", Amount.Kilograms(LeastFuelKg(pickUp, delivery)), "reserve and the burn of its own rotation",
+                    [FigureBook.Of(figures.Find("reserve")!)], CheckItem.CommonPractice));
+            double fuel = Kilograms(fuelFigure);
             int hour = (int)(minute / 60) % 24;
             SiteHour a = payload.At(pickUp, hour), b = payload.At(delivery, hour);
             string key = $"payload.{FigureKey.Part(load.Load.Number)}";
-            LoadPayload allowed = new(payload.Payload(load, a, fuel, key + ".pickUp"), payload.Payload(load, b, fuel, key + ".delivery"));
+            LoadPayload allowed = new(payload.Payload(load, a, fuelFigure, key + ".pickUp"), payload.Payload(load, b, fuelFigure, key + ".delivery"));
             SitePayload governing = allowed.Governing;
             if (allowed.PickUp.Figure is { } atPickUp && allowed.Delivery.Figure is { } atDelivery)
                 figures.Add(new(key, $"most that load {load.Load.Number} may weigh", Amount.Kilograms(governing.AllowedKg), "smaller of both sites",

@@ -13,13 +13,13 @@ public sealed class CommandLineTests : IDisposable
     [Fact]
     public void Debrief_SimulatedDay_MeasuresEveryRotationInAllFourFormats()
     {
-        Assert.Equal(0, Run("simulate", "-o", folder, "--seed", "3", "--rotations", "3", "--faults", "Clean").ExitCode);
+        Assert.Equal(0, StartedProgram.Run("simulate", "-o", folder, "--seed", "3", "--rotations", "3", "--faults", "Clean").ExitCode);
         // Simulated truth: three loads were flown.
         using JsonDocument truth = JsonDocument.Parse(File.ReadAllText(Path.Combine(folder, "truth.json")));
         Assert.Equal(3, truth.RootElement.GetProperty("rotations").GetArrayLength());
         foreach (string format in new[] { "gpx", "igc", "nmea", "csv" })
         {
-            Result result = Run("debrief", Path.Combine(folder, "day." + format), "--json");
+            StartedProgram.Result result = StartedProgram.Run("debrief", Path.Combine(folder, "day." + format), "--json");
             Assert.Equal(0, result.ExitCode);
             using JsonDocument debrief = JsonDocument.Parse(result.Output);
             JsonElement rotations = debrief.RootElement.GetProperty("rotations");
@@ -35,9 +35,9 @@ public sealed class CommandLineTests : IDisposable
     [Fact]
     public void Debrief_Json_HoldsEveryKeyOfTheDocument()
     {
-        Run("demo", "-o", folder);
+        StartedProgram.Run("demo", "-o", folder);
         string record = Directory.GetFiles(folder, "*.csv").Single(), job = Directory.GetFiles(folder, "*.json").Single();
-        using JsonDocument debrief = JsonDocument.Parse(Run("debrief", record, "--job", job, "--json").Output);
+        using JsonDocument debrief = JsonDocument.Parse(StartedProgram.Run("debrief", record, "--job", job, "--json").Output);
 
         JsonElement rotation = debrief.RootElement.GetProperty("rotations")[0];
         string[] keys =
@@ -59,7 +59,7 @@ public sealed class CommandLineTests : IDisposable
     {
         string path = Path.Combine(folder, name);
         File.WriteAllText(path, content);
-        Result result = Run("debrief", path);
+        StartedProgram.Result result = StartedProgram.Run("debrief", path);
         Assert.Equal(2, result.ExitCode);
         Assert.Single(result.Errors.Split('\n'), line => line.StartsWith("error:", StringComparison.Ordinal));
         Assert.Contains(says, result.Errors, StringComparison.Ordinal);
@@ -68,15 +68,15 @@ public sealed class CommandLineTests : IDisposable
     [Fact]
     public void Debrief_FolderOrMissingFileInsteadOfARecord_ExitsTwo()
     {
-        Assert.Equal(2, Run("debrief", folder).ExitCode);
-        Assert.Equal(2, Run("debrief", Path.Combine(folder, "nothing.gpx")).ExitCode);
+        Assert.Equal(2, StartedProgram.Run("debrief", folder).ExitCode);
+        Assert.Equal(2, StartedProgram.Run("debrief", Path.Combine(folder, "nothing.gpx")).ExitCode);
     }
 
     // Real record: a boat's walk-pace track holds no delivery.
     [Fact]
     public void Debrief_BoatTrack_ExitsOneAndSaysWhy()
     {
-        Result result = Run("debrief", Repository.File("tests/data/records/nmea/signalk_gps.log"));
+        StartedProgram.Result result = StartedProgram.Run("debrief", Repository.File("tests/data/records/nmea/signalk_gps.log"));
         Assert.Equal(1, result.ExitCode);
         Assert.Contains("No deliveries:", result.Output, StringComparison.Ordinal);
     }
@@ -86,7 +86,7 @@ public sealed class CommandLineTests : IDisposable
     {
         string job = Path.Combine(folder, "job.json");
         File.WriteAllText(job, """{ "date": "2031-01-01" }""");
-        Result result = Run("debrief", Repository.File("tests/data/records/nmea/signalk_gps.log"), "--job", job);
+        StartedProgram.Result result = StartedProgram.Run("debrief", Repository.File("tests/data/records/nmea/signalk_gps.log"), "--job", job);
         Assert.Equal(1, result.ExitCode);
         Assert.Contains("the job is for 2031-01-01", result.Output, StringComparison.Ordinal);
     }
@@ -99,7 +99,7 @@ public sealed class CommandLineTests : IDisposable
     [InlineData("simulate", "-o", "x", "--rotations", "0")]
     public void AnyCommand_MistypedArgument_ExitsTwoAndSaysWhatIsExpected(params string[] arguments)
     {
-        Result result = Run(arguments);
+        StartedProgram.Result result = StartedProgram.Run(arguments);
         Assert.Equal(2, result.ExitCode);
         Assert.NotEmpty(result.Errors);
     }
@@ -109,30 +109,30 @@ public sealed class CommandLineTests : IDisposable
     {
         string job = Path.Combine(folder, "job.json");
         File.WriteAllText(job, Stillhook.Tests.Files.Jobs.JobExample.Text);
-        Result good = Run("check-file", job);
+        StartedProgram.Result good = StartedProgram.Run("check-file", job);
         Assert.Equal((0, "debrief: yes; plan: yes."), (good.ExitCode, good.Output.Trim()));
 
         File.WriteAllText(job, """{ "line": { "lengthM": 30 } }""");
-        Result part = Run("check-file", job);
+        StartedProgram.Result part = StartedProgram.Run("check-file", job);
         Assert.Equal(1, part.ExitCode);
         Assert.Contains("note: job.json, line 1: A plan needs the equipped mass.", part.Output, StringComparison.Ordinal);
         Assert.Contains("debrief: yes; plan: no, because 12 things that it needs are missing:", part.Output, StringComparison.Ordinal);
 
         File.WriteAllText(job, "{ \"line\": {\n\"lengthM\": -1 } }");
-        Result bad = Run("check-file", job, "--json");
+        StartedProgram.Result bad = StartedProgram.Run("check-file", job, "--json");
         Assert.Equal(2, bad.ExitCode);
         using JsonDocument report = JsonDocument.Parse(bad.Output);
         JsonElement finding = report.RootElement.GetProperty("findings")[0];
         Assert.Equal(("job-negative", 2), (finding.GetProperty("code").GetString(), finding.GetProperty("line").GetInt32()));
         Assert.False(report.RootElement.GetProperty("debrief").GetBoolean());
-        Assert.Equal(2, Run("check-file", Path.Combine(folder, "none.json")).ExitCode);
+        Assert.Equal(2, StartedProgram.Run("check-file", Path.Combine(folder, "none.json")).ExitCode);
     }
 
     [Fact]
     public void Demo_JobFile_HasNothingToReport()
     {
-        Run("demo", "-o", folder);
-        Result result = Run("check-file", Directory.GetFiles(folder, "*.json").Single());
+        StartedProgram.Run("demo", "-o", folder);
+        StartedProgram.Result result = StartedProgram.Run("check-file", Directory.GetFiles(folder, "*.json").Single());
         Assert.Equal(1, result.ExitCode);
         Assert.DoesNotContain("error", result.Output, StringComparison.Ordinal);
     }
@@ -140,20 +140,9 @@ public sealed class CommandLineTests : IDisposable
     [Fact]
     public void Schema_Job_IsThePublishedOne()
     {
-        Result result = Run("schema", "job");
+        StartedProgram.Result result = StartedProgram.Run("schema", "job");
         Assert.Equal((0, File.ReadAllText(Repository.File("docs/job-file.schema.json"))), (result.ExitCode, result.Output));
     }
 
     private sealed record Result(int ExitCode, string Output, string Errors);
-
-    private static Result Run(params string[] arguments)
-    {
-        ProcessStartInfo start = new("dotnet", [Path.Combine(AppContext.BaseDirectory, "Stillhook.App.dll"), .. arguments]) { RedirectStandardOutput = true, RedirectStandardError = true };
-        // A user whose decimal mark is a comma gets the same figures.
-        start.Environment["LC_ALL"] = System.Globalization.CultureInfo.CurrentCulture.Name == "de-DE" ? "de_DE.UTF-8" : "C.UTF-8";
-        using Process process = Process.Start(start)!;
-        Task<string> output = process.StandardOutput.ReadToEndAsync(), errors = process.StandardError.ReadToEndAsync();
-        process.WaitForExit();
-        return new(process.ExitCode, output.Result, errors.Result);
-    }
 }

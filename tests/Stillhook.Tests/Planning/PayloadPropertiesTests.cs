@@ -52,7 +52,7 @@ public class PayloadPropertiesTests
     private static double Allowed(HoverChart chart, double elevationM, double temperatureC, double fuelKg, double kitKg)
     {
         (PayloadCalculator calculator, LoadOnHook load, SiteHour at) = Set(chart, elevationM, temperatureC, kitKg, 500);
-        return calculator.Payload(load, at, fuelKg, "payload").AllowedKg;
+        return calculator.Payload(load, at, new("fuel", "fuel", Amount.Kilograms(fuelKg), "given", [], "test"), "payload").AllowedKg;
     }
 
     private static (PayloadCalculator, LoadOnHook, SiteHour) Set(HoverChart chart, double elevationM, double temperatureC, double kitKg, double loadKg)

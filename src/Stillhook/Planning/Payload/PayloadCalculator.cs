@@ -69,11 +69,15 @@ public sealed class PayloadCalculator
     }
 
     /// <summary>The most a load may weigh at a site, hour and fuel.</summary>
-    public SitePayload Payload(LoadOnHook load, SiteHour at, double fuelKg, string key)
+    public SitePayload Payload(LoadOnHook load, SiteHour at, Figure fuel, string key)
     {
         ArgumentNullException.ThrowIfNull(load);
         ArgumentNullException.ThrowIfNull(at);
-        if (!at.IsJudged || at.Gross is null)
+        ArgumentNullException.ThrowIfNull(fuel);
+        double fuelKg = ((Mass)fuel.Value.Quantity).Kilograms;
+        foreach (Figure figure in at.Figures)
+            figures.Add(figure);
+        if (!at.IsJudged)
             return new(at, fuelKg, 0, LoadLimitedBy.NotJudged, null);
         double hookKg = aircraft.HookLimit!.Value.Kilograms;
         (double kg, LoadLimitedBy by) = AllowedBeforeMargin(load, at.GrossKg, fuelKg, at.LimitedBy);
@@ -81,19 +85,19 @@ public sealed class PayloadCalculator
         double allowed = RoundDown(Math.Max(kg, 0) * (1 - margin / 100));
         List<FigureInput> inputs =
         [
-            FigureBook.Of(at.Gross), FigureBook.Of(Operating), new("fuel at hook-on", Amount.Kilograms(fuelKg), InputFrom.Figure, "order"), FigureBook.Of(load.Kit),
+            FigureBook.Of(at.Figures[^1]), FigureBook.Of(Operating), FigureBook.Of(fuel), FigureBook.Of(load.Kit),
             new("hook limit", Amount.Kilograms(hookKg), InputFrom.JobFile, "aircraft.hookLimit"),
         ];
         if (double.IsFinite(load.RiggingMaxKg))
             inputs.Add(new($"weakest part, {load.WeakestPart}", Amount.Kilograms(load.RiggingMaxKg), InputFrom.Figure, load.RiggingMaxKey));
         if (margin > 0)
             inputs.Add(Input("construction margin", Amount.Percent(margin), policy.ConstructionPercent));
-        Figure figure = figures.Add(new(key, $"most that load {load.Load.Number} may weigh at {at.Site.Name}, {Clock(at.Hour)} to {Clock(at.Hour + 1)}", Amount.Kilograms(allowed),
+        Figure allowedFigure = figures.Add(new(key, $"most that load {load.Load.Number} may weigh at {at.Site.Name}, {Clock(at.Hour)} to {Clock(at.Hour + 1)}", Amount.Kilograms(allowed),
             margin > 0
                 ? "(smallest of gross mass less operating mass, fuel and kit; hook limit less kit; weakest part) less the construction margin, rounded down"
                 : "smallest of gross mass less operating mass, fuel and kit; hook limit less kit; weakest part; rounded down",
             inputs, "SPO-HESLO", $"limited by {Words(by, load)}"));
-        return new(at, fuelKg, allowed, by, figure);
+        return new(at, fuelKg, allowed, by, allowedFigure);
     }
 
     /// <summary>The most fuel, kg, with which a load may be hooked on at a gross mass (kg); not a number when no fuel makes it fit.</summary>
@@ -167,22 +171,22 @@ public sealed class PayloadCalculator
         string where = $"{FigureKey.Part(site.Name)}.{hour:00}", period = $"{site.Name}, {Clock(hour)} to {Clock(hour + 1)}";
         string sitePath = $"sites[{request.Sites.ToList().IndexOf(site)}]";
         FigureInput temperature = new("hottest in the hour and ten minutes after", Amount.Celsius(w.TemperatureC), InputFrom.JobFile, w.Where);
-        Figure pa = figures.Add(new($"pressureAltitude.{where}", $"pressure altitude at {period}", Altitude(pressureAltitude),
+        Figure pa = new($"pressureAltitude.{where}", $"pressure altitude at {period}", Altitude(pressureAltitude),
             "elevation plus the standard height of the altimeter setting",
             [new("elevation", Altitude(elevation), InputFrom.JobFile, sitePath + ".elevation"), new("altimeter setting", new(Pressure.FromHectopascals(w.QnhPa / 100), 0.1), InputFrom.JobFile, sitePath + ".weather.qnh")],
-            "ISO2533"));
-        figures.Add(new($"densityAltitude.{where}", $"density altitude at {period}", Altitude(densityAltitude),
+            "ISO2533");
+        Figure da = new($"densityAltitude.{where}", $"density altitude at {period}", Altitude(densityAltitude),
             "the standard height at which dry air of 15 °C at sea level has this density", w.DewPointC is { } d
                 ? [FigureBook.Of(pa), temperature, new("dew point", Amount.Celsius(d), InputFrom.JobFile, sitePath + ".weather.dewPoint")]
                 : [FigureBook.Of(pa), temperature],
-            "ISO2533", w.DewPointC is null ? "dry: no dew point given" : "for information: the chart is entered with pressure altitude and temperature"));
+            "ISO2533", w.DewPointC is null ? "dry: no dew point given" : "for information: the chart is entered with pressure altitude and temperature");
 
         (double gross, GrossLimitedBy by, ChartReading chart, double withMargin) = GrossOf(pressureAltitude, w.TemperatureC);
         if (double.IsNaN(gross))
-            return new(site, hour, w.TemperatureC, pressureAltitude, densityAltitude, double.NaN, double.NaN, by, $"{site.Name} {Clock(hour)}: {NotJudgedBecause(chart, pressureAltitude, w.TemperatureC)}.", null);
-        Figure hoverFigure = figures.Add(new($"hover.{where}", $"hover mass out of ground effect at {period}", Amount.Kilograms(chart.Value),
+            return new(site, hour, w.TemperatureC, pressureAltitude, densityAltitude, double.NaN, double.NaN, by, $"{site.Name} {Clock(hour)}: {NotJudgedBecause(chart, pressureAltitude, w.TemperatureC)}.", [pa, da]);
+        Figure hoverFigure = new($"hover.{where}", $"hover mass out of ground effect at {period}", Amount.Kilograms(chart.Value),
             "linear between the printed values of the chart, inside its range only", [FigureBook.Of(pa), temperature, .. ChartInputs(chart, "aircraft.hoverOutOfGroundEffect")],
-            "flight manual, " + aircraft.HoverOutOfGroundEffect!.Source, Typed(aircraft.HoverOutOfGroundEffect)));
+            "flight manual, " + aircraft.HoverOutOfGroundEffect!.Source, Typed(aircraft.HoverOutOfGroundEffect));
         List<FigureInput> inputs = [FigureBook.Of(hoverFigure)];
         if (policy.Method.Value == PayloadMethod.Interagency && policy.ReduceJettisonable.Value)
             inputs.Add(new("weight reduction", Amount.Kilograms(ReductionKg), InputFrom.JobFile, "aircraft.weightReduction"));
@@ -192,9 +196,9 @@ public sealed class PayloadCalculator
         if (double.IsNaN(withMargin))
             inputs.Add(Input("power kept in hand", Amount.Percent(policy.PowerMarginPercent.Value), policy.PowerMarginPercent));
         inputs.Add(Input("mass kept back on every lift", Amount.Kilograms(policy.MassMarginKg.Value), policy.MassMarginKg));
-        Figure grossFigure = figures.Add(new($"gross.{where}", $"most gross mass at {period}", Amount.Kilograms(gross),
-            "smallest of them, less the mass margin; never ground effect", inputs, "14CFR-133.43"));
-        return new(site, hour, w.TemperatureC, pressureAltitude, densityAltitude, chart.Value, gross, by, "", grossFigure);
+        Figure grossFigure = new($"gross.{where}", $"most gross mass at {period}", Amount.Kilograms(gross),
+            "smallest of them, less the mass margin; never ground effect", inputs, "14CFR-133.43");
+        return new(site, hour, w.TemperatureC, pressureAltitude, densityAltitude, chart.Value, gross, by, "", [pa, da, hoverFigure, grossFigure]);
     }
 
     private (double GrossKg, GrossLimitedBy By, ChartReading Chart, double WithMarginKg) GrossOf(double pressureAltitudeM, double temperatureC)

@@ -23,10 +23,10 @@ public enum GrossLimitedBy
 /// <param name="GrossKg">Most gross mass permitted here, kg; not a number when it can't be judged.</param>
 /// <param name="LimitedBy">What set it.</param>
 /// <param name="NotJudged">Why there is no figure; empty when there is one.</param>
-/// <param name="Gross">The working.</param>
+/// <param name="Figures">The working: air, hover mass, gross mass last; only the air when it can't be judged.</param>
 public sealed record SiteHour(
     Site Site, int Hour, double TemperatureC, double PressureAltitudeM, double DensityAltitudeM,
-    double HoverMassKg, double GrossKg, GrossLimitedBy LimitedBy, string NotJudged, Figure? Gross)
+    double HoverMassKg, double GrossKg, GrossLimitedBy LimitedBy, string NotJudged, IReadOnlyList<Figure> Figures)
 {
     /// <summary>True when the site and hour can be judged.</summary>
     public bool IsJudged => NotJudged.Length == 0;
