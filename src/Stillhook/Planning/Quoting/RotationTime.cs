@@ -1,3 +1,4 @@
+using MathNet.Numerics.Distributions;
 using UnitsNet;
 
 namespace Stillhook.Planning.Quoting;
@@ -7,6 +8,8 @@ internal sealed record RotationTime(double MeanS, double ToPercentileS, string F
 {
     /// <summary>Spread over mean when nobody gave one. Common practice, no source.</summary>
     public const double DefaultSpreadShare = 0.2;
+
+    private const double OneInTenAbove = 0.9;
 
     /// <remarks>
     /// Measured on k rotations, n to fly: variance n·s² (each rotation scatters by itself) + n²·s²/k (the mean is known to s/√k), times
@@ -23,12 +26,12 @@ internal sealed record RotationTime(double MeanS, double ToPercentileS, string F
                 : new("spread of that time", Seconds(spreadS), InputFrom.JobFile, "quote.cycleSpread"),
         ];
         if (!IsMeasured(basis))
-            return new(n * cycleS, StudentQuantile.Normal90 * n * spreadS, "lifts x mean +/- 1.28 x lifts x spread", inputs, CheckItem.CommonPractice,
+            return new(n * cycleS, Normal.InvCDF(0, 1, OneInTenAbove) * n * spreadS, "lifts x mean +/- 1.28 x lifts x spread", inputs, CheckItem.CommonPractice,
                 "Somebody's estimate: its whole spread is taken as doubt about the mean.");
 
         int k = basis.MeasuredOn!.Value;
         inputs.Add(new("rotations it was measured on", Amount.Number(k, 1), InputFrom.JobFile, "quote.measuredOn"));
-        double t = StudentQuantile.At90(k - 1);
+        double t = StudentT.InvCDF(0, 1, k - 1, OneInTenAbove);
         inputs.Add(new("spreads from the mean to one in ten, Student's t", Amount.Number(t), InputFrom.Rule, "STUDENT-T"));
         return new(n * cycleS, t * spreadS * Math.Sqrt(n + n * n / k), "lifts x mean +/- t x spread x root(lifts + lifts² / measured)", inputs, "STUDENT-T",
             "Rotations scatter independently; the mean is known to spread / root of the number measured.");
