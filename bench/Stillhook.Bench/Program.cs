@@ -8,6 +8,11 @@ using Stillhook.Bench.Baselines;
 CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
 switch (args)
 {
+    case ["order-instances", string folder]:
+        OrderInstances.Write(folder);
+        return 0;
+    case ["order", string folder, .. string[] only]:
+        return OrderRun.Run(folder, only);
     case ["parse-only", string gpx]:
         Console.WriteLine(XmlWalk.Nodes(gpx));
         return 0;

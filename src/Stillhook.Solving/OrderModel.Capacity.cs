@@ -12,33 +12,66 @@ internal sealed partial class OrderModel
     private void Capacities()
     {
         BoolVar[,]? inBand = bands.Count > 1 ? InBands() : null;
+        List<BoolVar>[] held = [.. Enumerable.Range(0, n).Select(_ => new List<BoolVar>())];
+        List<LinearExpr>[] drops = [.. Enumerable.Range(0, n).Select(_ => new List<LinearExpr>())];
         for (int g = 0; g < members.Length; g++)
         {
-            int route = RouteOf(g);
-            int least = bands.Min(b => grid.Capacity[route][b.Hour]);
-            int[] needs = [.. members[g].Select(l => grid.Need[l]).Where(m => m + MostFuel(route) > least).Distinct().Order()];
+            int route = RouteOf(g), most = grid.Tank;
+            int least = bands.Min(b => grid.Capacity[route][b.Hour]), best = bands.Max(b => grid.Capacity[route][b.Hour]);
             BoolVar[]? lighter = null;
-            foreach (int need in needs)
-                lighter = Carries(g, need, lighter, inBand);
+            foreach (int need in members[g].Select(l => grid.Need[l]).Where(m => m + MostFuel(route) > least).Distinct().Order())
+            {
+                BoolVar[] can = Carries(g, need, lighter);
+                for (int k = 0; k < n && lighter is null; k++)
+                    held[k].Add(can[k]);
+                lighter = can;
+                int allowed = Math.Min(most, best - need);
+                for (int k = 0; k < n; k++)
+                {
+                    drops[k].Add(lighter[k] * (most - allowed));
+                    if (inBand is not null)
+                        HoldToHour(k, route, need, lighter[k], inBand);
+                }
+                most = allowed;
+            }
         }
+        // One row for each position: each need that it must carry takes its part off the fuel. Kinds exclude each other, so their parts don't add up.
+        for (int k = 0; k < n; k++)
+            if (drops[k].Count > 0)
+            {
+                Model.Add(fuel[k] + LinearExpr.Sum(drops[k]) <= grid.Tank);
+                if (inBand is not null)
+                    HourOff(k, LinearExpr.Sum(drops[k]), held[k], inBand);
+            }
+    }
+
+    /// <summary>What every route loses in an hour comes off as well, where the position carries a load that the fuel could forbid.</summary>
+    private void HourOff(int k, LinearExpr drops, List<BoolVar> held, BoolVar[,] inBand)
+    {
+        int[] off = [.. bands.Select(b => grid.Capacity.Min(c => bands.Max(o => c[o.Hour]) - c[b.Hour]))];
+        if (off.Max() > 0)
+            Model.Add(fuel[k] + drops + LinearExpr.WeightedSum(Enumerable.Range(0, bands.Count).Select(b => inBand[k, b]), off)
+                + LinearExpr.Sum(held) * off.Max() <= grid.Tank + off.Max());
     }
 
     private int MostFuel(int route) => grid.Tank - grid.LegFuel[grid.Base, grid.PickUp[route]];
 
-    private BoolVar[] Carries(int g, int need, BoolVar[]? lighter, BoolVar[,]? inBand)
+    private BoolVar[] Carries(int g, int need, BoolVar[]? lighter)
     {
-        int route = RouteOf(g);
         BoolVar[] can = new BoolVar[n];
         for (int k = 0; k < n; k++)
         {
             can[k] = Model.NewBoolVar($"w{k}_{g}_{need}");
             Model.AddImplication(can[k], lighter is null ? flies[k, g] : lighter[k]);
-            LinearExpr capacity = inBand is null ? LinearExpr.Constant(grid.Capacity[route][bands[0].Hour])
-                : LinearExpr.WeightedSum(Enumerable.Range(0, bands.Count).Select(b => inBand[k, b]), bands.Select(b => grid.Capacity[route][b.Hour]));
-            Model.Add(fuel[k] + need <= capacity).OnlyEnforceIf(can[k]);
         }
         Model.Add(LinearExpr.Sum(can) >= members[g].Count(l => grid.Need[l] >= need));
         return can;
+    }
+
+    private void HoldToHour(int k, int route, int need, BoolVar can, BoolVar[,] inBand)
+    {
+        LinearExpr capacity = LinearExpr.WeightedSum(Enumerable.Range(0, bands.Count).Select(b => inBand[k, b]), bands.Select(b => grid.Capacity[route][b.Hour]));
+        Model.Add(fuel[k] + need <= capacity).OnlyEnforceIf(can);
     }
 
     private BoolVar[,] InBands()

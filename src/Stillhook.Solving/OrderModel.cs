@@ -33,8 +33,8 @@ internal sealed partial class OrderModel
         members = [.. all.GroupBy(l => kindOf[l]).OrderBy(k => k.Key).Select(k => k.ToList())];
         pickUps = [.. all.Select(l => grid.PickUp[grid.Route[l]]).Distinct().Order()];
         deliveries = [.. all.Select(l => grid.Delivery[grid.Route[l]]).Distinct().Order()];
-        bound = new(grid, all);
         horizon = Horizon();
+        bound = new(grid, all, horizon);
         bands = Bands();
         flies = new BoolVar[n, members.Length];
         link = new BoolVar[n, deliveries.Length, pickUps.Length, 2];
@@ -189,6 +189,7 @@ internal sealed partial class OrderModel
         int most = Math.Max(grid.BreakLength, grid.RefuelFixed + grid.Tank / grid.Step * grid.RefuelPerStep);
         IntVar both = Model.NewIntVar(0, most, $"dur{k}");
         Model.AddMaxEquality(both, [refuelling, rest * grid.BreakLength]);
+        Model.Add(both >= refuelling + rest * OrderBound.BreakBeyondRefuelling(grid));
         return both;
     }
 

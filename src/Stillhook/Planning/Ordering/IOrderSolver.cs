@@ -14,7 +14,11 @@ public interface IOrderSolver
 /// <summary>How long a solver may take.</summary>
 /// <param name="DeterministicSeconds">The solver's own measure of work, about a second of a fast core each: the same input ends at the same point.</param>
 /// <param name="WallSeconds">Guard on the real clock; when it ends the solving, the plan may differ next time.</param>
-public readonly record struct OrderLimits(double DeterministicSeconds = 2, double WallSeconds = 10);
+public readonly record struct OrderLimits(double DeterministicSeconds, double WallSeconds)
+{
+    /// <summary>1.2 s of the solver's own measure, 10 s on the wall.</summary>
+    public static OrderLimits Usual { get; } = new(1.2, 10);
+}
 
 /// <summary>What a solver answered.</summary>
 /// <param name="Outcome">How it ended.</param>

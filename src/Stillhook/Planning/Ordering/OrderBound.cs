@@ -4,16 +4,24 @@ namespace Stillhook.Planning.Ordering;
 /// <remarks>
 /// Counted: the loaded legs; the cheapest empty legs that could link them (each site's cheapest way on, or each pick-up's cheapest way in, whichever
 /// gives more); the fewest stops at base that fuel, capacity and breaks permit; the detour, the fixed minutes and the least uplift of those stops.
-/// Ignored: that the cheapest links may not make one tour, precedence, groups, the hour of each load (its best hour counts) and the latest end.
+/// Ignored: that the cheapest links may not make one tour, precedence, groups, the hour of each load (its best hour of the day counts) and the latest end.
 /// </remarks>
 internal sealed class OrderBound
 {
     private readonly OrderGrid grid;
     private readonly int[] loads;
     private readonly int firstTank;
+    private readonly int[] hours;
 
-    public OrderBound(OrderGrid grid, IEnumerable<int> loads)
+    /// <summary>Counts.</summary>
+    /// <param name="grid">The problem.</param>
+    /// <param name="loads">The loads that are all flown.</param>
+    /// <param name="horizon">A finish that is known to be possible: only hours up to it can matter to the best; null: none known.</param>
+    public OrderBound(OrderGrid grid, IEnumerable<int> loads, int? horizon = null)
     {
+        const int hour = 60 * OrderGrid.PerMinute;
+        int last = Math.Min(horizon ?? int.MaxValue, Math.Min(grid.LatestEnd, grid.Start + 24 * hour));
+        hours = [.. Enumerable.Range(grid.Start / hour, Math.Clamp(last / hour - grid.Start / hour + 1, 1, 24)).Select(h => h % 24)];
         (this.grid, this.loads) = (grid, [.. loads]);
         firstTank = grid.StartFuel ?? grid.Tank / grid.Step * grid.Step;
         if (this.loads.Length == 0)
@@ -31,7 +39,7 @@ internal sealed class OrderBound
         int detours = Math.Max(Math.Max(0, grid.StartFuel is null ? Refuels : Refuels - 1), Breaks);
         int uplift = grid.StepsUp(Burn + detours * Detour(grid.LegFuel) + grid.Reserve - firstTank);
         int refuelling = Refuels * grid.RefuelFixed + uplift / grid.Step * grid.RefuelPerStep;
-        Finish = grid.Start + FlyingMinutes + detours * Detour(grid.LegMinutes) + Math.Max(refuelling, Breaks * grid.BreakLength);
+        Finish = grid.Start + FlyingMinutes + detours * Detour(grid.LegMinutes) + Math.Max(refuelling + Breaks * BreakBeyondRefuelling(grid), Breaks * grid.BreakLength);
     }
 
     /// <summary>Bound on the clock minute back at base, on the grid.</summary>
@@ -48,6 +56,10 @@ internal sealed class OrderBound
 
     /// <summary>Fewest breaks.</summary>
     public int Breaks { get; }
+
+    /// <summary>What a break takes at least beyond the refuelling done during it.</summary>
+    public static int BreakBeyondRefuelling(OrderGrid grid) =>
+        Math.Max(0, grid.BreakLength - grid.RefuelMinutes(Math.Max(0, grid.Tank - grid.Reserve) / grid.Step * grid.Step));
 
     private IEnumerable<int> PickUps => loads.Select(l => grid.PickUp[grid.Route[l]]);
 
@@ -96,5 +108,5 @@ internal sealed class OrderBound
     }
 
     private int Room(int load) =>
-        Math.Min(grid.Tank - grid.LegFuel[grid.Base, grid.PickUp[grid.Route[load]]], Enumerable.Range(0, 24).Max(h => grid.Allowance(load, h)));
+        Math.Min(grid.Tank - grid.LegFuel[grid.Base, grid.PickUp[grid.Route[load]]], hours.Max(h => grid.Allowance(load, h)));
 }

@@ -5,6 +5,7 @@ internal sealed class OrderClimb
 {
     private const int Memory = 60; // changes ago that a new order is measured against
     private const int Tries = 2500;
+    private const long MostWork = 2_000_000; // loads looked at; about 40 ms
 
     private readonly OrderGrid grid;
     private readonly OrderDecoder decoder;
@@ -42,7 +43,8 @@ internal sealed class OrderClimb
         OrderDecoder.Score bestScore = score;
         OrderDecoder.Score[] memory = new OrderDecoder.Score[Memory];
         Array.Fill(memory, score);
-        for (int t = 0; t < tries && n > 1 && !(bestScore.Loads == n && bestScore.Finish <= bound); t++)
+        long mostWork = decoder.Work + MostWork * tries / Tries;
+        for (int t = 0; t < tries && n > 1 && decoder.Work < mostWork && !(bestScore.Loads == n && bestScore.Finish <= bound); t++)
         {
             order.CopyTo(trial, 0);
             Change(trial, score.Loads);

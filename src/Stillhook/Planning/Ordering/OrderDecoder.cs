@@ -38,6 +38,9 @@ internal sealed class OrderDecoder
         public int Time, Fuel, ClockFrom, Stops, Taken, From, Uplift, StartFuel;
     }
 
+    /// <summary>Work done so far: loads looked at. The search's clock, the same on every machine.</summary>
+    public long Work { get; private set; }
+
     /// <summary>The score of an order; loads that can't be reached at the end of it are not counted.</summary>
     public Score Evaluate(ReadOnlySpan<int> order)
     {
@@ -88,6 +91,7 @@ internal sealed class OrderDecoder
         int site = grid.Base, after = 0, burn = 0, required = 0, room = int.MaxValue;
         for (int j = i; j < order.Length; j++)
         {
+            Work++;
             int load = order[j], route = grid.Route[load], pickUp = grid.PickUp[route];
             after += grid.LegMinutes[site, pickUp] + grid.FixedMinutes[route];
             burn += grid.LegFuel[site, pickUp];
@@ -150,6 +154,7 @@ internal sealed class OrderDecoder
 
     private bool FitsByHour(ReadOnlySpan<int> order, int i, int j, int fuel, int leave)
     {
+        Work += j - i;
         for (int p = i; p <= j; p++)
             if (fuel - hookBurn[p] > grid.Allowance(order[p], OrderGrid.Hour(leave + hookAfter[p])))
                 return false;

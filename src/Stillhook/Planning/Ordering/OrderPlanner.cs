@@ -10,7 +10,7 @@ public static class OrderPlanner
     /// </remarks>
     /// <param name="problem">The problem.</param>
     /// <param name="solver">Improves and proves; null: the search alone.</param>
-    /// <param name="limits">How long the solver may take; null: <see cref="OrderLimits"/> as it comes.</param>
+    /// <param name="limits">How long the solver may take; null: <see cref="OrderLimits.Usual"/>.</param>
     /// <param name="cancellation">Ends the solver early; the best plan so far is returned.</param>
     public static OrderPlan Plan(OrderProblem problem, IOrderSolver? solver = null, OrderLimits? limits = null, CancellationToken cancellation = default)
     {
@@ -23,7 +23,7 @@ public static class OrderPlanner
             notes.Add("The groups can't stay together: what must come first runs both ways between two of them. Planned with groups mixed.");
             grid = new(problem with { Policy = problem.Policy with { GroupByDeliverySite = false } });
         }
-        return new OrderPlanning(grid, possible, solver, limits ?? new(2, 10), notes, cancellation).Plan(leftOut);
+        return new OrderPlanning(grid, possible, solver, limits ?? OrderLimits.Usual, notes, cancellation).Plan(leftOut);
     }
 }
 
@@ -41,7 +41,7 @@ internal sealed class OrderPlanning(
         if (solver is not null && sequence.Lifts.Count < possible.Length)
             Ask(possible, hint: null);
         int[] flown = [.. sequence.Lifts.Select(l => l.Load).Order()];
-        bound = Math.Max(bound, new OrderBound(grid, flown).Finish);
+        bound = Math.Max(bound, new OrderBound(grid, flown, Finish(sequence)).Finish);
         if (solver is not null && flown.Length > 0 && verdict == OrderVerdict.SearchOnly && Finish(sequence) > bound)
             Ask(flown, sequence);
         sequence = OrderMatching.Rearrange(grid, sequence);

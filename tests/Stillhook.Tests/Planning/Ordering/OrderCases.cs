@@ -17,6 +17,24 @@ internal static class OrderCases
         Policy = policy ?? new() { ReserveKg = 60, TankMaxKg = 260, StartFuelKg = 260, RefuelFixedMinutes = 6, RefuelMinutesPerKg = 0.05, StartMinute = 480 },
     };
 
+    /// <summary>Two far ends of a valley, loads that must alternate between them: counting, which knows no precedence, can't prove the best.</summary>
+    public static OrderProblem Alternating(int loads)
+    {
+        EmptyLeg near = new(1, 3), far = new(6, 18), none = new(0, 0);
+        return new()
+        {
+            Sites = ["yard", "north store", "north", "south store", "south"], BaseSite = 0,
+            EmptyLegs = [[none, near, near, far, far], [near, none, near, far, far], [near, near, none, far, far], [far, far, far, none, near], [far, far, far, near, none]],
+            Routes =
+            [
+                new() { PickUp = 1, Delivery = 2, LoadedMinutes = 3, LoadedFuelKg = 9, CapacityKg = Steady(1000) },
+                new() { PickUp = 3, Delivery = 4, LoadedMinutes = 3, LoadedFuelKg = 9, CapacityKg = Steady(1000) },
+            ],
+            Loads = [.. Enumerable.Range(1, loads).Select(i => new OrderLoad { Number = $"{i}", NeedKg = 600, Route = i % 2, After = i > 1 ? [$"{i - 1}"] : [] })],
+            Policy = new() { ReserveKg = 60, TankMaxKg = 260, RefuelFixedMinutes = 6, RefuelMinutesPerKg = 0.05, UpliftStepKg = 10, StartMinute = 480 },
+        };
+    }
+
     public static double[] Steady(double capacityKg) => [.. Enumerable.Repeat(capacityKg, 24)];
 
     /// <summary>Random small problems: 1 or 2 routes, precedence, groups, breaks, hours, free or given start fuel. Figures on the planner's grid, so that it rounds nothing.</summary>

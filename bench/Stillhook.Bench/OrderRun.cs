@@ -1,0 +1,43 @@
+using System.Diagnostics;
+using System.Globalization;
+using Stillhook.Planning.Ordering;
+using Stillhook.Solving;
+
+namespace Stillhook.Bench;
+
+/// <summary>Times the search and the solver on bench/instances: medians of five, with finish, bound and gap.</summary>
+internal static class OrderRun
+{
+    public static int Run(string folder, params string[] only)
+    {
+        OrderPlanner.Plan(OrderInstances.All().First().Problem); // compiled before the clock starts
+        Console.WriteLine("| instance | search | search's finish | plan | finish | bound | gap | refuels | left out | known |");
+        Console.WriteLine("|---|---|---|---|---|---|---|---|---|---|");
+        foreach (OrderInstances.Instance instance in OrderInstances.Read(folder).Where(i => only.Length == 0 || only.Any(o => i.Name.Contains(o))))
+            Console.WriteLine(Row(instance));
+        return 0;
+    }
+
+    private static string Row(OrderInstances.Instance instance)
+    {
+        (double searchMs, OrderPlan search) = Median(() => OrderPlanner.Plan(instance.Problem));
+        (double planMs, OrderPlan plan) = Median(() => OrderPlanner.Plan(instance.Problem, new CpSatOrderSolver()));
+        return string.Create(CultureInfo.InvariantCulture,
+            $"| {instance.Name} | {searchMs:0} ms | {search.Timeline.FinishMinute:0.00} | {planMs:0} ms | {plan.Timeline.FinishMinute:0.00} | {plan.BoundMinute:0.00} | {plan.Gap * 100:0.00} % | {plan.Timeline.Refuels} | {plan.LeftOut.Count} | {plan.Verdict} |");
+    }
+
+    private static (double Ms, OrderPlan Plan) Median(Func<OrderPlan> plan)
+    {
+        List<double> times = [];
+        OrderPlan last = plan();
+        for (int i = 0; i < 5; i++)
+        {
+            long from = Stopwatch.GetTimestamp();
+            OrderPlan again = plan();
+            times.Add(Stopwatch.GetElapsedTime(from).TotalMilliseconds);
+            if (again.Timeline.FinishMinute != last.Timeline.FinishMinute || !again.Sequence.Lifts.SequenceEqual(last.Sequence.Lifts))
+                Console.Error.WriteLine("Not the same plan twice.");
+        }
+        return (times.Order().ElementAt(2), last);
+    }
+}
