@@ -1,6 +1,8 @@
 using Stillhook.Adjusting;
 using Stillhook.Debriefing;
 using Stillhook.Physics.Earth;
+using Stillhook.Planning;
+using Stillhook.Planning.Rechecking;
 using Stillhook.Recording;
 using Stillhook.Simulating;
 
@@ -11,6 +13,12 @@ public static class Job
 {
     /// <summary>Height of the load at which hover power is planned to be coming on when nobody planned it, m. Common practice, no source.</summary>
     private const double PowerInHeightWhenNotPlannedM = 10;
+
+    /// <summary>Plan: can each load be lifted, in which order, with how much fuel, on which rigging, and what limits it.</summary>
+    public static LiftPlan Plan(LiftRequest request, PlanOptions options) => Planner.Plan(request, options);
+
+    /// <summary>Re-check: what changed since the plan was made.</summary>
+    public static Recheck Recheck(LiftRequest request, PlanOptions options, Shift shift) => Rechecker.Compare(request, options, shift);
 
     /// <summary>Record: several records of one day become one.</summary>
     public static FlightRecord Record(IReadOnlyList<FlightRecord> records)

@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Text.Json;
 using Stillhook.Files.Jobs;
 using Stillhook.Planning;
+using Stillhook.Planning.Checking;
 using Stillhook.Recording;
 
 namespace Stillhook.App.Commands;

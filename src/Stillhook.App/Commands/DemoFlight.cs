@@ -1,7 +1,5 @@
-using System.Globalization;
 using Stillhook.Files.Records;
 using Stillhook.Files.Reports;
-using Stillhook.Physics.Earth;
 using Stillhook.Recording;
 using Stillhook.Simulating;
 
@@ -22,42 +20,11 @@ internal static class DemoFlight
         return bytes.ToArray();
     }
 
-    /// <summary>What the invented crew wrote down the evening before.</summary>
+    /// <summary>What the invented crew wrote down the evening before: the example job, carried in the program.</summary>
     public static string JobText()
     {
-        DayScenario scenario = DemoDay.Scenario;
-        SimulatedDay day = new() { Scenario = scenario, Seed = DemoDay.Seed, Motion = [], Rotations = [] };
-        return string.Create(CultureInfo.InvariantCulture, $$"""
-            // {{Cautions.Invented}}
-            {
-              "job": "{{scenario.Name}}",
-              "date": "{{UtcText.Day(scenario.StartTimeS)}}",
-              "aircraft": { "name": "invented single-engine helicopter", "massKg": {{scenario.AircraftKg}}, "antennaAboveHookM": 2 },
-              "line": { "lengthM": {{scenario.LineM}}, "riggingM": {{scenario.RiggingM}} },
-              "load": { "name": "stone bag", "massKg": 735, "heightM": 0.8, "dragAreaM2": 1.1 },
-              "wind": { "fromDeg": {{scenario.WindFromDeg}}, "speedKt": 5 },
-              "sites": [
-                { "name": "turning place", "use": "pickUp", {{Position(day, default)}} },
-                {
-                  "name": "path bend", "use": "delivery", {{Position(day, scenario.TargetEnu)}},
-                  "recon": { "altimeterFt": 6100, "qnhHPa": 1019, "time": "{{UtcText.Iso(scenario.StartTimeS - 1200)}}", "temperatureC": 6 },
-                  "people": [ { "name": "receiver", {{Position(day, scenario.TargetEnu + new Enu(-16, 9, 0))}} } ]
-                }
-              ],
-              "gates": [
-                { "distanceM": 360, "heightAboveTargetFt": 300, "groundSpeedKt": 33, "sinkFtPerMin": 500 },
-                { "distanceM": 200, "heightAboveTargetFt": 210, "groundSpeedKt": 33, "sinkFtPerMin": 500 },
-                { "distanceM": 100, "heightAboveTargetFt": 160, "groundSpeedKt": 20, "sinkFtPerMin": 300 },
-                { "distanceM": 50, "heightAboveTargetFt": 130, "groundSpeedKt": 12, "sinkFtPerMin": 200 }
-              ]
-            }
-
-            """);
-    }
-
-    private static string Position(SimulatedDay day, Enu place)
-    {
-        (double latitude, double longitude, _) = day.ToGeodetic(place);
-        return string.Create(CultureInfo.InvariantCulture, $"\"latitudeDeg\": {latitude:0.000000}, \"longitudeDeg\": {longitude:0.000000}");
+        using Stream carried = typeof(DemoFlight).Assembly.GetManifestResourceStream("path-repair.json")!;
+        using StreamReader reader = new(carried);
+        return reader.ReadToEnd();
     }
 }

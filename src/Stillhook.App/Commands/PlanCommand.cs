@@ -63,7 +63,7 @@ internal static class PlanCommand
 
     private static int Plan(FileInfo file, JobFile job, PlanOptions options, DisplayUnits units, bool json)
     {
-        LiftPlan plan = Planner.Plan(job.Request, options);
+        LiftPlan plan = Job.Plan(job.Request, options);
         if (json)
             WriteJson(output => LiftPlanDocuments.Write(output, plan, job.LineOf));
         if (!plan.IsPlanned)
@@ -83,7 +83,7 @@ internal static class PlanCommand
             Console.Error.WriteLine("stillhook: " + refused);
             return ExitCode.BadInput;
         }
-        Recheck recheck = Rechecker.Compare(job.Request, options, shift);
+        Recheck recheck = Job.Recheck(job.Request, options, shift);
         if (!recheck.Before.IsPlanned || !recheck.After.IsPlanned)
         {
             JobArgument.WriteFindings(file, job, recheck.Before.IsPlanned ? recheck.After : recheck.Before);

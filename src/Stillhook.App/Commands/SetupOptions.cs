@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Parsing;
 using Stillhook.Debriefing;
 using Stillhook.Files.Jobs;
+using Stillhook.Recording;
 using UnitsNet;
 
 namespace Stillhook.App.Commands;
@@ -28,7 +29,7 @@ internal sealed class SetupOptions
         if (arguments.GetValue(job) is { } file)
         {
             jobFile = JobFiles.Read(file);
-            FindingText.Write(file.Name, jobFile.Findings);
+            FindingText.Write(file.Name, jobFile.Findings.Where(f => f.Severity != Severity.Note));
             if (!jobFile.IsUsable)
                 return null;
         }

@@ -23,7 +23,7 @@ internal static class WhyCommand
             FileInfo file = arguments.GetValue(job)!;
             if (JobArgument.Read(file) is not { } jobFile)
                 return ExitCode.BadInput;
-            LiftPlan plan = Planner.Plan(jobFile.Request, JobArgument.PlanOptions(jobFile));
+            LiftPlan plan = Job.Plan(jobFile.Request, JobArgument.PlanOptions(jobFile));
             if (!plan.IsPlanned)
             {
                 JobArgument.WriteFindings(file, jobFile, plan);

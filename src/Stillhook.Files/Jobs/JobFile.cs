@@ -1,5 +1,6 @@
 using System.Text.RegularExpressions;
 using Stillhook.Planning;
+using Stillhook.Planning.Checking;
 using Stillhook.Recording;
 
 namespace Stillhook.Files.Jobs;

@@ -1,3 +1,4 @@
+using Stillhook.Planning.Checking;
 using Stillhook.Planning.Ordering;
 using Stillhook.Planning.Papers;
 using Stillhook.Planning.Payload;

@@ -1,3 +1,4 @@
+using Stillhook.Planning.Checking;
 using System.Globalization;
 using Stillhook.Planning.Ordering;
 using Stillhook.Planning.Papers;

@@ -1,6 +1,7 @@
 using Stillhook.Debriefing;
 using Stillhook.Files.Jobs;
 using Stillhook.Planning;
+using Stillhook.Planning.Checking;
 using Stillhook.Recording;
 
 namespace Stillhook.Tests.Files.Jobs;

@@ -5,6 +5,7 @@ using System.Text.Json.Nodes;
 using CsCheck;
 using Stillhook.Files.Jobs;
 using Stillhook.Planning;
+using Stillhook.Planning.Checking;
 
 namespace Stillhook.Tests.Files.Jobs;
 

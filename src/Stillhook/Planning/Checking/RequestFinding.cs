@@ -1,6 +1,6 @@
 using Stillhook.Recording;
 
-namespace Stillhook.Planning;
+namespace Stillhook.Planning.Checking;
 
 /// <summary>Something wrong or missing in a request: where, what, how to mend it.</summary>
 /// <param name="Severity">How much it matters; an error stops the plan.</param>

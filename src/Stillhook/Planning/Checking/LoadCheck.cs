@@ -1,7 +1,7 @@
 using System.Globalization;
 using Stillhook.Debriefing;
 
-namespace Stillhook.Planning;
+namespace Stillhook.Planning.Checking;
 
 /// <summary>Loads: numbers used once, sites that exist and are meant.</summary>
 internal static class LoadCheck

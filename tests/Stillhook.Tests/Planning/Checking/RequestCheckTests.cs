@@ -1,9 +1,10 @@
 using Stillhook.Debriefing;
 using Stillhook.Planning;
+using Stillhook.Planning.Checking;
 using Stillhook.Recording;
 using UnitsNet;
 
-namespace Stillhook.Tests.Planning;
+namespace Stillhook.Tests.Planning.Checking;
 
 public class RequestCheckTests
 {

@@ -1,6 +1,6 @@
 using Stillhook.Recording;
 
-namespace Stillhook.Planning;
+namespace Stillhook.Planning.Checking;
 
 /// <summary>Checks that a request makes sense: what contradicts itself, what names something that isn't there, what is refused.</summary>
 public static class RequestCheck

@@ -2,7 +2,7 @@ using System.Globalization;
 using Stillhook.Recording;
 using UnitsNet;
 
-namespace Stillhook.Planning;
+namespace Stillhook.Planning.Checking;
 
 /// <summary>Axes of a typed-in chart: they rise, and its cells are named by them.</summary>
 internal static class ChartAxes

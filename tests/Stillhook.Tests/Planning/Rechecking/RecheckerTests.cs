@@ -3,7 +3,7 @@ using Stillhook.Planning;
 using Stillhook.Planning.Rechecking;
 using UnitsNet;
 
-namespace Stillhook.Tests.Planning;
+namespace Stillhook.Tests.Planning.Rechecking;
 
 public class RecheckerTests
 {

@@ -1,4 +1,4 @@
-namespace Stillhook.Planning;
+namespace Stillhook.Planning.Checking;
 
 /// <summary>Which load comes before which: every number exists and no load waits for itself.</summary>
 internal static class PrecedenceCheck

@@ -4,7 +4,7 @@ using Stillhook.Planning;
 using Stillhook.Planning.Payload;
 using UnitsNet;
 
-namespace Stillhook.Tests.Planning;
+namespace Stillhook.Tests.Planning.Payload;
 
 /// <summary>Payload never rises with heat, height, fuel or kit, whatever the chart.</summary>
 public class PayloadPropertiesTests

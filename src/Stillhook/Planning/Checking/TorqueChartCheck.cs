@@ -1,6 +1,6 @@
 using System.Globalization;
 
-namespace Stillhook.Planning;
+namespace Stillhook.Planning.Checking;
 
 /// <summary>A hover torque chart: rising axes, full tables, and a torque that rises with mass.</summary>
 internal static class TorqueChartCheck

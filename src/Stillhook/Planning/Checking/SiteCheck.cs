@@ -1,6 +1,6 @@
 using System.Globalization;
 
-namespace Stillhook.Planning;
+namespace Stillhook.Planning.Checking;
 
 /// <summary>Sites: names used once, forecast hours that rise.</summary>
 internal static class SiteCheck

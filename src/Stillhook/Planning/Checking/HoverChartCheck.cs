@@ -1,7 +1,7 @@
 using System.Globalization;
 using UnitsNet;
 
-namespace Stillhook.Planning;
+namespace Stillhook.Planning.Checking;
 
 /// <summary>A hover ceiling chart: rising axes, a full table, and masses that fall with height and with heat, as on every such page.</summary>
 internal static class HoverChartCheck

@@ -1,6 +1,6 @@
 using System.Text.RegularExpressions;
 
-namespace Stillhook.Planning;
+namespace Stillhook.Planning.Checking;
 
 /// <summary>Work that is recognised and refused: people on the line, and loads that stay in touch with ground or water.</summary>
 internal static partial class RefusedWork

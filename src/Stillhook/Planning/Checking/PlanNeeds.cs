@@ -1,6 +1,6 @@
 using Stillhook.Debriefing;
 
-namespace Stillhook.Planning;
+namespace Stillhook.Planning.Checking;
 
 /// <summary>What a plan can't do without. Nothing here has a default that could be honest.</summary>
 internal static class PlanNeeds

@@ -6,7 +6,7 @@ using UnitsNet;
 namespace Stillhook.Tests.Planning;
 
 /// <summary>The worked examples that a lift plan is held to.</summary>
-public class PayloadRowsTests
+public class PlannerTests
 {
     private static LiftRequest OneHoverMass(double loadKg, bool construction) => Jobs.Job(Jobs.Aircraft(Jobs.FlatChart(2600)),
         [Jobs.Site("yard", SiteUse.PickUp, 400, 12), Jobs.Site("roof", SiteUse.Delivery, 500, 12, 46.905)],
@@ -38,7 +38,7 @@ public class PayloadRowsTests
         Assert.Equal(lifts ? LoadVerdict.Lifts : LoadVerdict.DoesNotLift, plan.Loads[0].Verdict);
     }
 
-    // A chart with 1 kg less for each 1 m and 10 kg less for each 1 °C: by hand 2 600 kg at 400 m and 12 °C, 1 350 kg less at 1 650 m... see below.
+    // A page with 0.1 kg less for each metre and 10 kg less for each °C.
     private static HoverChart LinearChart() => new()
     {
         Source = "invented page",
