@@ -5,6 +5,8 @@ namespace Stillhook.Solving;
 
 internal sealed partial class OrderModel
 {
+    private readonly List<(int Kind, int Need, BoolVar[] Can)> carried = [];
+
     /// <summary>
     /// Hall's condition: for each need m of a kind, at least as many of its positions can carry m as it has loads of m or more. Only needs
     /// that some fuel in the tank could forbid take part.
@@ -12,46 +14,60 @@ internal sealed partial class OrderModel
     private void Capacities()
     {
         BoolVar[,]? inBand = bands.Count > 1 ? InBands() : null;
-        List<BoolVar>[] held = [.. Enumerable.Range(0, n).Select(_ => new List<BoolVar>())];
-        List<LinearExpr>[] drops = [.. Enumerable.Range(0, n).Select(_ => new List<LinearExpr>())];
         for (int g = 0; g < members.Length; g++)
         {
-            int route = RouteOf(g), most = grid.Tank;
-            int least = bands.Min(b => grid.Capacity[route][b.Hour]), best = bands.Max(b => grid.Capacity[route][b.Hour]);
+            int route = RouteOf(g), least = bands.Min(b => grid.Capacity[route][b.Hour]);
             BoolVar[]? lighter = null;
             foreach (int need in members[g].Select(l => grid.Need[l]).Where(m => m + MostFuel(route) > least).Distinct().Order())
             {
-                BoolVar[] can = Carries(g, need, lighter);
-                for (int k = 0; k < n && lighter is null; k++)
-                    held[k].Add(can[k]);
-                lighter = can;
-                int allowed = Math.Min(most, best - need);
-                for (int k = 0; k < n; k++)
-                {
-                    drops[k].Add(lighter[k] * (most - allowed));
-                    if (inBand is not null)
-                        HoldToHour(k, route, need, lighter[k], inBand);
-                }
-                most = allowed;
+                lighter = Carries(g, need, lighter);
+                carried.Add((g, need, lighter));
+                for (int k = 0; k < n && inBand is not null; k++)
+                    HoldToHour(k, route, need, lighter[k], inBand);
             }
         }
-        // One row for each position: each need that it must carry takes its part off the fuel. Kinds exclude each other, so their parts don't add up.
+        if (carried.Count == 0)
+            return;
         for (int k = 0; k < n; k++)
-            if (drops[k].Count > 0)
-            {
-                Model.Add(fuel[k] + LinearExpr.Sum(drops[k]) <= grid.Tank);
-                if (inBand is not null)
-                    HourOff(k, LinearExpr.Sum(drops[k]), held[k], inBand);
-            }
+        {
+            Model.Add(fuel[k] + Taken(k, grid.Tank) <= grid.Tank);
+            if (inBand is not null)
+                HourOff(k, inBand);
+        }
     }
 
-    /// <summary>What every route loses in an hour comes off as well, where the position carries a load that the fuel could forbid.</summary>
-    private void HourOff(int k, LinearExpr drops, List<BoolVar> held, BoolVar[,] inBand)
+    /// <summary>
+    /// What the needs carried at a position take off a top amount of fuel, at the best hour of the day: with the heaviest need carried m of a kind, the top
+    /// less what is left over m. Kinds exclude each other, so that their parts don't add up.
+    /// </summary>
+    private LinearExpr Taken(int k, int top)
+    {
+        List<LinearExpr> terms = [];
+        foreach (IGrouping<int, (int Kind, int Need, BoolVar[] Can)> kind in carried.GroupBy(c => c.Kind))
+        {
+            int from = top, best = bands.Max(b => grid.Capacity[RouteOf(kind.Key)][b.Hour]);
+            foreach ((_, int need, BoolVar[] can) in kind)
+            {
+                int allowed = Math.Min(from, best - need);
+                terms.Add(can[k] * (from - allowed));
+                from = allowed;
+            }
+        }
+        return LinearExpr.Sum(terms);
+    }
+
+    /// <summary>What every route loses in an hour comes off as well, where the position carries a need that fuel could forbid.</summary>
+    private void HourOff(int k, BoolVar[,] inBand)
     {
         int[] off = [.. bands.Select(b => grid.Capacity.Min(c => bands.Max(o => c[o.Hour]) - c[b.Hour]))];
-        if (off.Max() > 0)
-            Model.Add(fuel[k] + drops + LinearExpr.WeightedSum(Enumerable.Range(0, bands.Count).Select(b => inBand[k, b]), off)
-                + LinearExpr.Sum(held) * off.Max() <= grid.Tank + off.Max());
+        if (off.Max() == 0)
+            return;
+        // The top is over every amount that is left, so that nothing is cut at the tank before the hour's loss comes off.
+        int top = carried.Max(c => bands.Max(b => grid.Capacity[RouteOf(c.Kind)][b.Hour]) - c.Need);
+        top = Math.Max(top, grid.Tank);
+        LinearExpr any = LinearExpr.Sum(carried.GroupBy(c => c.Kind).Select(c => c.First().Can[k]));
+        Model.Add(fuel[k] + Taken(k, top) + LinearExpr.WeightedSum(Enumerable.Range(0, bands.Count).Select(b => inBand[k, b]), off)
+            <= top + off.Max() - any * off.Max());
     }
 
     private int MostFuel(int route) => grid.Tank - grid.LegFuel[grid.Base, grid.PickUp[route]];

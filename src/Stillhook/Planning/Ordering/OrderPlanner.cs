@@ -65,6 +65,11 @@ internal sealed class OrderPlanning(
             notes.Add("Proven: not all loads that fit alone can be flown in this day.");
         else if (OrderPart.Back(answer.Sequence, loads) is OrderSequence found)
             Take(found, loads.Length);
+        if (Contradicted(answer, loads.Length))
+        {
+            notes.Add("The solver contradicts an order that breaks no rule; its answer was not used.");
+            return;
+        }
         if (answer.Outcome is OrderOutcome.Failed or OrderOutcome.Infeasible or OrderOutcome.Unknown && hint is null || sequence.Lifts.Count < loads.Length)
             return;
         if (answer.BoundMinute is double minute && double.IsFinite(minute))
@@ -76,6 +81,10 @@ internal sealed class OrderPlanning(
             _ => OrderVerdict.BestFound,
         };
     }
+
+    /// <summary>Whether an order of all the loads already in hand disproves what the solver claims.</summary>
+    private bool Contradicted(OrderAnswer answer, int loads) => sequence.Lifts.Count == loads
+        && (answer.Outcome == OrderOutcome.Infeasible || answer.BoundMinute is double minute && OrderGrid.Up(minute, OrderGrid.PerMinute) > Finish(sequence));
 
     /// <summary>Takes a solver's sequence if it flies all loads, breaks no rule and is better.</summary>
     private void Take(OrderSequence found, int loads)

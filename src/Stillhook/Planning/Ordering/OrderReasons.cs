@@ -20,7 +20,8 @@ internal sealed class OrderReasons
         return timeline with { Steps = [.. timeline.Steps.Select(s => s is LiftStep lift ? lift with { Reason = reasons.Why(lift) } : s)] };
     }
 
-    private string Why(LiftStep lift) => string.Join("; ", All(lift).Take(MostReasons));
+    private string Why(LiftStep lift) =>
+        string.Join("; ", All(lift).Take(MostReasons).DefaultIfEmpty(lifts.Skip(lift.Position).All(l => l.Load > lift.Load) ? "next on the list" : "keeps the day short"));
 
     private IEnumerable<string> All(LiftStep lift)
     {
@@ -36,10 +37,6 @@ internal sealed class OrderReasons
             yield return fuel;
         if (lift.Position > 1 && grid.Block[lift.Load] >= 0 && grid.Block[lift.Load] == grid.Block[lifts[lift.Position - 2].Load])
             yield return "same site as the one before";
-        if (lifts.Skip(lift.Position).All(l => l.Load > lift.Load))
-            yield return "next on the list";
-        else
-            yield return "keeps the day short";
     }
 
     private bool LightestOfFamily(LiftStep lift) =>
@@ -55,8 +52,8 @@ internal sealed class OrderReasons
         bool Fits(int hour) => fuel <= grid.Allowance(lift.Load, hour);
         int later = Enumerable.Range(here, last - here + 1).FirstOrDefault(h => !Fits(h), -1);
         int sooner = Enumerable.Range(first, here - first + 1).LastOrDefault(h => !Fits(h), -1);
-        return later >= 0 ? Text($"too heavy with this fuel from {later:00} h on")
-            : sooner >= 0 ? Text($"too heavy with this fuel before {sooner + 1:00} h") : null;
+        return later >= 0 ? Text($"too heavy with this fuel from {later:00}:00 on")
+            : sooner >= 0 ? Text($"too heavy with this fuel before {sooner + 1:00}:00") : null;
     }
 
     private string? Fuel(LiftStep lift)
@@ -64,11 +61,11 @@ internal sealed class OrderReasons
         double most = lift.FuelFromKg + lift.SpareKg;
         LiftStep firstOfTank = lifts[lift.Position - lift.PositionInTank];
         if (lift.PositionInTank > 1 && !AllowedWith(lift, firstOfTank.FuelFromKg))
-            return Text($"fits only with {most:0.#} kg of fuel or less, so late in the tank");
+            return Text($"fits with up to {Math.Floor(most):0} kg of fuel");
         LiftStep[] later = [.. lifts.Skip(lift.Position)];
         bool heavierLater = later.Any(l => l.NeedKg > lift.NeedKg);
         bool heaviestThatFits = later.All(l => l.NeedKg <= lift.NeedKg || !AllowedWith(l, lift.FuelFromKg));
-        return heavierLater && heaviestThatFits ? Text($"heaviest that fits with {lift.FuelFromKg:0.#} kg of fuel") : null;
+        return heavierLater && heaviestThatFits ? Text($"heaviest that fits with {Math.Floor(lift.FuelFromKg):0} kg of fuel") : null;
     }
 
     /// <summary>Whether a load fits at its own hour with another amount of fuel.</summary>

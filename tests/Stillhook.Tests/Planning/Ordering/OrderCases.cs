@@ -43,6 +43,15 @@ internal static class OrderCases
         from numbers in Gen.Int[0, 99].Array[60]
         select Build(count, numbers);
 
+    /// <summary>The same problems every time.</summary>
+    public static IEnumerable<OrderProblem> Fixed(int problems, int fewest, int most, uint stream)
+    {
+        Gen<OrderProblem> gen = Problems(fewest, most);
+        PCG random = new(stream, 20261125);
+        for (int i = 0; i < problems; i++)
+            yield return gen.Generate(random, null, out _);
+    }
+
     private static OrderProblem Build(int count, int[] n)
     {
         int next = 0;
