@@ -39,6 +39,9 @@ public sealed class PlanCommandTests : IDisposable
         spoilt["loads"]![0]!["needKg"] = "heavy";
         using JsonDocument refused = JsonDocument.Parse(spoilt.ToJsonString());
         Assert.False(schema.Evaluate(refused.RootElement).IsValid);
+        // Simulated truth: the example's chart was made by another model; half of it predicts the other half within 2 %, and that is shown.
+        Assert.InRange(plan.RootElement.GetProperty("modelErrorPercent").GetDouble(), 0.05, 2);
+        Assert.Equal(2, plan.RootElement.GetProperty("loads").EnumerateArray().Count(l => l.GetProperty("provingLift").GetBoolean()));
         Assert.Equal(24, plan.RootElement.GetProperty("order").GetProperty("steps").EnumerateArray().Count(s => s.GetProperty("kind").GetString() == "lift"));
     }
 
