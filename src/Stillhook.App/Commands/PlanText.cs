@@ -41,10 +41,10 @@ internal sealed class PlanText(TextWriter output, LiftPlan plan, DisplayUnits un
         output.WriteLine(plan.AllLift
             ? Invariant($"All {lift} loads lift.")
             : Invariant($"{lift} of {plan.Loads.Count} loads lift. Not lifted: {string.Join(", ", plan.Loads.Where(l => l.Verdict != LoadVerdict.Lifts).Select(l => l.OnHook.Load.Number))}."));
-        foreach (LoadPlan load in plan.Loads.Where(l => l.Verdict != LoadVerdict.Lifts))
+        foreach (IGrouping<string, LoadPlan> same in plan.Loads.Where(l => l.Verdict != LoadVerdict.Lifts).GroupBy(l => l.Why))
         {
-            output.WriteLine($"  Load {load.OnHook.Load.Number}: {load.Why}");
-            foreach (string remedy in load.Remedies)
+            output.WriteLine($"  {(same.Count() == 1 ? "Load" : "Loads")} {string.Join(", ", same.Select(l => l.OnHook.Load.Number))}: {same.Key}");
+            foreach (string remedy in same.SelectMany(l => l.Remedies).Distinct())
                 output.WriteLine($"    would fit: {remedy}");
         }
         int fails = plan.ToLookAt.Count(i => i.Verdict == CheckVerdict.Fails), toConfirm = plan.ToLookAt.Count - fails;
