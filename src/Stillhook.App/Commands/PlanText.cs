@@ -43,9 +43,9 @@ internal sealed class PlanText(TextWriter output, LiftPlan plan, DisplayUnits un
             : Invariant($"{lift} of {plan.Loads.Count} loads lift. Not lifted: {string.Join(", ", plan.Loads.Where(l => l.Verdict != LoadVerdict.Lifts).Select(l => l.OnHook.Load.Number))}."));
         foreach (IGrouping<string, LoadPlan> same in plan.Loads.Where(l => l.Verdict != LoadVerdict.Lifts).GroupBy(l => l.Why))
         {
-            output.WriteLine($"  {(same.Count() == 1 ? "Load" : "Loads")} {string.Join(", ", same.Select(l => l.OnHook.Load.Number))}: {same.Key}");
+            output.WriteLine($"  {(same.Count() == 1 ? "Load" : "Loads")} {string.Join(", ", same.Select(l => l.OnHook.Load.Number))}: {units.Sentence(same.Key)}");
             foreach (string remedy in same.SelectMany(l => l.Remedies).Distinct())
-                output.WriteLine($"    would fit: {remedy}");
+                output.WriteLine($"    would fit: {units.Sentence(remedy)}");
         }
         int fails = plan.ToLookAt.Count(i => i.Verdict == CheckVerdict.Fails), toConfirm = plan.ToLookAt.Count - fails;
         if (plan.ToLookAt.Count > 0)
@@ -62,7 +62,7 @@ internal sealed class PlanText(TextWriter output, LiftPlan plan, DisplayUnits un
             SitePayload? p = l.Payload?.Governing;
             bool judged = p is not null && l.Verdict != LoadVerdict.NotJudged;
             table.Add(l.OnHook.Load.Number, Short(l.OnHook.Load.Name ?? ""), units.MassNumber(l.OnHook.Load.Mass.Kilograms), l.OnHook.Load.HowKnown.ToString().ToLowerInvariant(), units.MassNumber(l.OnHook.NeedKg),
-                judged ? units.MassNumber(p!.AllowedKg) : None, l.SpareKg is { } spare ? units.MassNumber(spare) : None,
+                judged ? units.MassDown(p!.AllowedKg) : None, l.SpareKg is { } spare ? units.MassDown(spare) : None,
                 judged ? $"{PayloadCalculator.Words(p!.LimitedBy, l.OnHook)}, {p.At.Site.Name}" : None, Hot(l.Hot), l.Hot?.Minute is { } m ? LiftPlanDocuments.Clock(m) : None, Power(l));
         }
         table.Write(output, "  ");
@@ -91,7 +91,7 @@ internal sealed class PlanText(TextWriter output, LiftPlan plan, DisplayUnits un
             {
                 case LiftStep l:
                     LoadPlan load = plan.Loads.First(x => x.OnHook.Load.Number == l.Number);
-                    table.Add(Invariant($"{l.Position}"), LiftPlanDocuments.Clock(l.HookOnMinute), LiftPlanDocuments.Clock(l.ReleaseMinute), l.Number, Short(load.OnHook.Load.Name ?? ""), units.Mass(l.FuelFromKg), load.SpareKg is { } spare ? units.Mass(spare) : None, l.Reason);
+                    table.Add(Invariant($"{l.Position}"), LiftPlanDocuments.Clock(l.HookOnMinute), LiftPlanDocuments.Clock(l.ReleaseMinute), l.Number, Short(load.OnHook.Load.Name ?? ""), units.Mass(l.FuelFromKg), load.SpareKg is { } spare ? $"{units.MassDown(spare)} {units.MassUnit}" : None, units.Sentence(l.Reason));
                     break;
                 case RefuelStep r:
                     table.Add("", LiftPlanDocuments.Clock(r.FromMinute), LiftPlanDocuments.Clock(r.ToMinute), "", "REFUEL", $"{units.Mass(r.FuelFromKg)} to {units.Mass(r.FuelToKg)}", "", "");
@@ -104,7 +104,7 @@ internal sealed class PlanText(TextWriter output, LiftPlan plan, DisplayUnits un
         if (order.Lifts.Any(l => l.ProvingLift))
             output.WriteLine("  Proving lifts: " + Cautions.ProvingLift);
         foreach (string note in order.Notes)
-            output.WriteLine("  " + note);
+            output.WriteLine("  " + units.Sentence(note));
         output.WriteLine();
     }
 
@@ -140,7 +140,7 @@ internal sealed class PlanText(TextWriter output, LiftPlan plan, DisplayUnits un
         output.WriteLine($"Rigging, {units.MassUnit}. The heaviest load of each kind; static loads.");
         foreach (LoadPlan load in plan.Loads.GroupBy(l => l.OnHook.Load.Family ?? l.OnHook.Load.Name ?? "").Select(g => g.MaxBy(l => l.OnHook.NeedKg)!))
         {
-            output.WriteLine($"  Load {load.OnHook.Load.Number}, {load.OnHook.Load.Name}: weakest part {load.Rigging.Weakest?.Name ?? "not known"}{(load.Rigging.MaxLoadKg is { } max ? $", carries {units.Mass(Math.Floor(max))} of load" : "")}");
+            output.WriteLine($"  Load {load.OnHook.Load.Number}, {load.OnHook.Load.Name}: weakest part {load.Rigging.Weakest?.Name ?? "not known"}{(load.Rigging.MaxLoadKg is { } max ? $", carries {units.MassDown(max)} {units.MassUnit} of load" : "")}");
             TextTable table = new TextTable("Part", "Carries", "May carry", "Use", "").Words(0, 4);
             foreach (RiggedPart part in load.Rigging.Parts)
                 table.Add(part.Name, units.MassNumber(Kilograms(part.StaticLoad)), part.Limit is { } limit ? units.MassNumber(Kilograms(limit)) : "no mark", part.Use is { } use ? AmountText.Of(use.Value, units) : None,

@@ -16,7 +16,7 @@ internal sealed class RecheckText(TextWriter output, Recheck recheck, DisplayUni
         if (recheck.Changes.Count == 0)
             output.WriteLine("Nothing moved.");
         foreach (Change change in recheck.Changes)
-            output.WriteLine($"{change.Kind switch { ChangeKind.Stop => "STOP  ", ChangeKind.Do => "DO    ", _ => "      " }}{change.Text}");
+            output.WriteLine($"{change.Kind switch { ChangeKind.Stop => "STOP  ", ChangeKind.Do => "DO    ", _ => "      " }}{units.Sentence(change.Text)}");
         WriteLoads();
         WriteGates();
     }
@@ -38,12 +38,12 @@ internal sealed class RecheckText(TextWriter output, Recheck recheck, DisplayUni
         output.WriteLine($"Gates for {units.Pressure(recheck.QnhHPa * 100)}: altimeter rounded up to 20 ft marks; temperature correction is in the reading.");
         TextTable table = new("Distance", "Altimeter", "of it temperature", "Ground speed", "Sink");
         foreach (GateReading gate in recheck.Gates)
-            table.Add($"{gate.DistanceM:0} m", FormattableString.Invariant($"{gate.ReadingFt:0} ft"), FormattableString.Invariant($"{gate.TemperatureFt:+0;-0;0} ft"), units.SpeedText(gate.GroundSpeedKt * 0.514444), units.Sink(gate.SinkFtPerMin * 0.00508));
+            table.Add($"{gate.DistanceM:0} m", FormattableString.Invariant($"{gate.ReadingFt:0} ft"), FormattableString.Invariant($"{gate.TemperatureFt:+0;-0;0} ft"), units.SpeedText(UnitsNet.Speed.FromKnots(gate.GroundSpeedKt).MetersPerSecond), units.Sink(UnitsNet.Speed.FromFeetPerMinute(gate.SinkFtPerMin).MetersPerSecond));
         table.Write(output, "  ");
         output.WriteLine("  " + Cautions.Gates);
     }
 
-    private string Mass(double? kg) => kg is { } value ? units.MassNumber(value) : None;
+    private string Mass(double? kg) => kg is { } value ? units.MassDown(value) : None;
 
     private static string Place(int? position) => position is { } p ? FormattableString.Invariant($"{p}") : None;
 }

@@ -1,10 +1,11 @@
 using System.Globalization;
+using System.Text.RegularExpressions;
 using UnitsNet;
 
 namespace Stillhook.Files.Pictures;
 
 /// <summary>The units one person reads. Each kind of quantity has one unit on a page: distances along the ground and lengths are metres in both sets.</summary>
-public sealed class DisplayUnits
+public sealed partial class DisplayUnits
 {
     /// <summary>Heights in ft, speeds in kt, sink in ft/min: what altimeter, airspeed and vertical speed read in most aircraft.</summary>
     public static DisplayUnits Feet { get; } = new("ft", Length.FromMeters(1).Feet, 0, "kt", Speed.FromMetersPerSecond(1).Knots, 0, "ft/min", Speed.FromMetersPerSecond(1).FeetPerMinute, 10);
@@ -65,6 +66,17 @@ public sealed class DisplayUnits
 
     /// <summary>The same without the unit, for a column that has it in its heading.</summary>
     public string MassNumber(double kilograms, double step = 1) => Text(kilograms * MassPerKilogram, step >= 1 ? 0 : 1);
+
+    /// <summary>A limit in whole units, rounded down, without the unit.</summary>
+    public string MassDown(double kilograms) => Text(Math.Floor(kilograms * MassPerKilogram + 1e-6), 0);
+
+    /// <summary>A sentence of the plan, which speaks of kg, in these units.</summary>
+    public string Sentence(string text) => MassPerKilogram == 1
+        ? text
+        : KilogramsInText().Replace(text, found => Text(double.Parse(found.Groups[1].ValueSpan, CultureInfo.InvariantCulture) * MassPerKilogram, 0) + " " + MassUnit);
+
+    [GeneratedRegex(@"(\d+(?:\.\d+)?) kg\b", RegexOptions.CultureInvariant)]
+    private static partial Regex KilogramsInText();
 
     /// <summary>An altimeter setting with its unit.</summary>
     public string Pressure(double pascals) => Text(pascals * PressurePerPascal, pressureDecimals) + " " + PressureUnit;

@@ -110,6 +110,17 @@ public sealed class PlanCommandTests : IDisposable
         Assert.Equal(4, json.RootElement.GetProperty("gates").GetArrayLength());
     }
 
+    [Fact]
+    public void Plan_InPounds_ShowsNoKilogramAnywhere()
+    {
+        string path = Path.Combine(folder, "job.json");
+        File.WriteAllText(path, File.ReadAllText(Example).Replace(TooHeavy[0], TooHeavy[1], StringComparison.Ordinal));
+        string plan = StartedProgram.Run("plan", path, "--quick", "--units", "lb").Output;
+        Assert.DoesNotContain("kg", plan, StringComparison.Ordinal);
+        // Closed form: 725 kg is 1598.35 lb, a limit rounded down.
+        Assert.Contains("1598", plan, StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("--qnh", "1011", "expected")]
     [InlineData("--oat", "24", "expected")]
