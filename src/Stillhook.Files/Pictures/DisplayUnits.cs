@@ -61,11 +61,15 @@ public sealed partial class DisplayUnits
 
     private int pressureDecimals { get; init; } = 1;
 
-    /// <summary>A mass with its unit, to a step given in kg: in lb to the whole pound, or a tenth where the step is finer than a kilogram.</summary>
+    /// <summary>A mass with its unit, to a step given in kg; a step of a kilogram is a pound in lb, a coarser one twice as many pounds.</summary>
     public string Mass(double kilograms, double step = 1) => MassNumber(kilograms, step) + " " + MassUnit;
 
     /// <summary>The same without the unit, for a column that has it in its heading.</summary>
-    public string MassNumber(double kilograms, double step = 1) => Text(kilograms * MassPerKilogram, step >= 1 ? 0 : 1);
+    public string MassNumber(double kilograms, double step = 1)
+    {
+        double shown = kilograms * MassPerKilogram, coarse = step * Math.Round(MassPerKilogram);
+        return step > 1 ? Text(Math.Round(shown / coarse) * coarse, 0) : Text(shown, step == 1 ? 0 : 1);
+    }
 
     /// <summary>A limit in whole units, rounded down, without the unit.</summary>
     public string MassDown(double kilograms) => Text(Math.Floor(kilograms * MassPerKilogram + 1e-6), 0);

@@ -198,7 +198,7 @@ public static class Planner
             figures.Add(new("order.breaks", "breaks", Amount.Number(day.Steps.OfType<BreakStep>().Count(), 1), "one before the flying time since the last one would pass the limit",
                 [PayloadCalculator.Input("flying time until a break is due", Amount.Minutes(policy.BreakAfterMinutes.Value), policy.BreakAfterMinutes)], "BARS"));
             figures.Add(new("order.burn", "fuel burnt", Amount.Kilograms(day.BurntKg), "sum of the burn of all legs and hovers", [steps], Source));
-            figures.Add(new("order.finish", "back at base, minutes after midnight", Amount.Minutes(day.FinishMinute), "start, and every step of the time line one after the other", [steps], Source));
+            figures.Add(new("order.finish", "back at base, time after midnight", new(UnitsNet.Duration.FromMinutes(day.FinishMinute), 1), "start, and every step of the time line one after the other", [steps], Source));
         }
 
         private Quote? QuoteOf(OrderPlan? order)

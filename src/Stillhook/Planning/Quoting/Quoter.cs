@@ -7,7 +7,7 @@ namespace Stillhook.Planning.Quoting;
 /// <remarks>The only doubt carried through is that of the rotation time; stops, breaks, burn and prices are taken as entered. docs/method/papers-and-quote.md.</remarks>
 public static class Quoter
 {
-    private const double HourStep = 0.05;
+    private const double HourStep = 0.05, FuelStepKg = 5;
 
     /// <summary>Works out the quote; what can't be worked out is null and said in the items.</summary>
     public static Quote Quote(QuoteBasis basis, QuotedDay day)
@@ -61,7 +61,7 @@ public static class Quoter
     }
 
     private static QuoteRange Fuel(QuoteRange flight, PlanValue<MassFlow> burn) =>
-        Range("quote.fuel", "Fuel", side => Amount.Kilograms(Seconds(Of(flight, side)) / 3600 * burn.Value.KilogramsPerHour), "flight time x mean burn",
+        Range("quote.fuel", "Fuel", side => new(Mass.FromKilograms(Seconds(Of(flight, side)) / 3600 * burn.Value.KilogramsPerHour), FuelStepKg), "flight time x mean burn",
             side => [Input("flight time", Of(flight, side)), new("mean burn", new(burn.Value, 1), burn.From, burn.Where)], CheckItem.CommonPractice, "Fuel burnt on the ground during stops is not in it.");
 
     private static QuoteRange Cost(QuoteRange flight, QuoteRange? fuel, double pricePerHour, QuoteBasis basis)
@@ -78,9 +78,11 @@ public static class Quoter
 
         double At(int side) => Seconds(Of(flight, side)) / 3600 * pricePerHour + (fuel is null ? 0 : Kilograms(Of(fuel, side)) * fuelPrice) + fixedPrice;
         string name = string.IsNullOrWhiteSpace(basis.Currency) ? "Cost" : $"Cost, {basis.Currency}";
-        return Range("quote.cost", name, side => Amount.Number(At(side), 1), "flight time x price of the hour + fuel x its price + fixed price", Inputs, CheckItem.CommonPractice,
+        return Range("quote.cost", name, side => Amount.Number(At(side), ThreeDigits(At(side))), "flight time x price of the hour + fuel x its price + fixed price", Inputs, CheckItem.CommonPractice,
             "Stops and waiting are not charged in it.");
     }
+
+    private static double ThreeDigits(double value) => value > 0 ? Math.Pow(10, Math.Floor(Math.Log10(value)) - 2) : 1;
 
     private static QuoteRange Range(string key, string name, Func<int, Amount> at, string formula, Func<int, IReadOnlyList<FigureInput>> inputs, string source, string note)
     {
