@@ -55,14 +55,14 @@ internal sealed class PlanText(TextWriter output, LiftPlan plan, DisplayUnits un
 
     private void WriteLoads()
     {
-        output.WriteLine($"Loads, {units.MassUnit}. Allowed: the worse of both sites, with the fuel and in the hour of its lift.");
-        TextTable table = new TextTable("Load", "What", "Mass", "Known by", "Plan for", "Allowed", "Spare", "Limited by", "Lifts up to", "Passed", "Hover power") .Words(1, 3, 7);
+        output.WriteLine($"Loads, {units.MassUnit}. Most at each site with the fuel and in the hour of its lift; the worse site governs.");
+        TextTable table = new TextTable("Load", "What", "Mass", "Known by", "Plan for", "Pick-up max", "Delivery max", "Spare", "Limited by", "Lifts up to", "Passed", "Hover power").Words(1, 3, 8);
         foreach (LoadPlan l in plan.Loads)
         {
             SitePayload? p = l.Payload?.Governing;
             bool judged = p is not null && l.Verdict != LoadVerdict.NotJudged;
             table.Add(l.OnHook.Load.Number, Short(l.OnHook.Load.Name ?? ""), units.MassNumber(l.OnHook.Load.Mass.Kilograms), l.OnHook.Load.HowKnown.ToString().ToLowerInvariant(), units.MassNumber(l.OnHook.NeedKg),
-                judged ? units.MassDown(p!.AllowedKg) : None, l.SpareKg is { } spare ? units.MassDown(spare) : None,
+                judged ? units.MassDown(l.Payload!.PickUp.AllowedKg) : None, judged ? units.MassDown(l.Payload!.Delivery.AllowedKg) : None, l.SpareKg is { } spare ? units.MassDown(spare) : None,
                 judged ? $"{PayloadCalculator.Words(p!.LimitedBy, l.OnHook)}, {p.At.Site.Name}" : None, Hot(l.Hot), l.Hot?.Minute is { } m ? LiftPlanDocuments.Clock(m) : None, Power(l));
         }
         table.Write(output, "  ");
