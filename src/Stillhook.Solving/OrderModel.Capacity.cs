@@ -26,6 +26,7 @@ internal sealed partial class OrderModel
                     HoldToHour(k, route, need, lighter[k], inBand);
             }
         }
+        RefuelSoonAfter();
         if (carried.Count == 0)
             return;
         for (int k = 0; k < n; k++)
@@ -35,6 +36,24 @@ internal sealed partial class OrderModel
                 HourOff(k, inBand);
         }
     }
+
+    /// <summary>
+    /// A load hooked on with so little fuel that only c - 1 more can follow in the same tank has a refuelling within the next c positions. It follows from
+    /// the fuel, but the solver's linear part sees it only when told.
+    /// </summary>
+    private void RefuelSoonAfter()
+    {
+        int most = bound.PerTank(grid.Tank);
+        for (int c = 1; c <= most && c < n; c++)
+        {
+            BoolVar[][] late = [.. carried.Where(w => PerTank(w) <= c).GroupBy(w => w.Kind).Select(w => w.First().Can)];
+            for (int k = 0; k + c < n && (late.Length > 0 || c == most); k++)
+                Model.Add(LinearExpr.Sum(refuels[(k + 1)..(k + c + 1)]) >= (c == most ? LinearExpr.Constant(1) : LinearExpr.Sum(late.Select(w => w[k]))));
+        }
+    }
+
+    private int PerTank((int Kind, int Need, BoolVar[] Can) carried) =>
+        bound.PerTank(bands.Max(b => grid.Capacity[RouteOf(carried.Kind)][b.Hour]) - carried.Need);
 
     /// <summary>
     /// What the needs carried at a position take off a top amount of fuel, at the best hour of the day: with the heaviest need carried m of a kind, the top

@@ -16,8 +16,8 @@ public interface IOrderSolver
 /// <param name="WallSeconds">Guard on the real clock; when it ends the solving, the plan may differ next time.</param>
 public readonly record struct OrderLimits(double DeterministicSeconds, double WallSeconds)
 {
-    /// <summary>1.2 s of the solver's own measure, 10 s on the wall.</summary>
-    public static OrderLimits Usual { get; } = new(1.2, 10);
+    /// <summary>1.3 s of the solver's own measure, 10 s on the wall.</summary>
+    public static OrderLimits Usual { get; } = new(1.3, 10);
 }
 
 /// <summary>What a solver answered.</summary>

@@ -99,7 +99,7 @@ internal sealed class OrderBound
     }
 
     /// <summary>Most of these loads in one tank: the earliest of them leaves fuel for all the later ones, the way home and the reserve.</summary>
-    private int PerTank(int room)
+    public int PerTank(int room)
     {
         int between = loads.Min(l => grid.LoadedFuel[grid.Route[l]] + PickUps.Distinct().Min(p => grid.LegFuel[grid.Delivery[grid.Route[l]], p]));
         int last = loads.Min(l => grid.LoadedFuel[grid.Route[l]] + grid.LegFuel[grid.Delivery[grid.Route[l]], grid.Base]);

@@ -154,8 +154,7 @@ internal sealed class OrderDecoder
 
     private bool FitsByHour(ReadOnlySpan<int> order, int i, int j, int fuel, int leave)
     {
-        Work += j - i;
-        for (int p = i; p <= j; p++)
+        for (int p = i; p <= j; p++, Work++)
             if (fuel - hookBurn[p] > grid.Allowance(order[p], OrderGrid.Hour(leave + hookAfter[p])))
                 return false;
         return true;

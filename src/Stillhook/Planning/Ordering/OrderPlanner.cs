@@ -31,13 +31,15 @@ public static class OrderPlanner
 internal sealed class OrderPlanning(
     OrderGrid grid, int[] possible, IOrderSolver? solver, OrderLimits limits, List<string> notes, CancellationToken cancellation)
 {
+    private const double EffortBeforeSolver = 8;
+
     private OrderSequence sequence = OrderSequence.Empty;
     private int bound;
     private OrderVerdict verdict = OrderVerdict.SearchOnly;
 
     public OrderPlan Plan(List<LeftOutLoad> leftOut)
     {
-        sequence = OrderSearch.Find(grid, possible);
+        sequence = OrderSearch.Find(grid, possible, solver is null ? 1 : EffortBeforeSolver);
         if (solver is not null && sequence.Lifts.Count < possible.Length)
             Ask(possible, hint: null);
         int[] flown = [.. sequence.Lifts.Select(l => l.Load).Order()];

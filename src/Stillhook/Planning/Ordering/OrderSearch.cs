@@ -15,7 +15,10 @@ public static class OrderSearch
     }
 
     /// <summary>The best order found of a set of loads; where not all can be flown, loads in the way are dropped one by one.</summary>
-    internal static OrderSequence Find(OrderGrid grid, IReadOnlyList<int> loads)
+    /// <param name="grid">The problem.</param>
+    /// <param name="loads">The loads to fly.</param>
+    /// <param name="effort">How much longer than the quick search; 1 is the quick one.</param>
+    internal static OrderSequence Find(OrderGrid grid, IReadOnlyList<int> loads, double effort = 1)
     {
         OrderDecoder decoder = new(grid);
         List<int> wanted = [.. loads];
@@ -23,7 +26,7 @@ public static class OrderSearch
         OrderDecoder.Score score = new(0, int.MaxValue, 0, 0);
         for (int sinceBetter = 0, drops = 0; wanted.Count > score.Loads && sinceBetter < 4 && drops < 12; sinceBetter++, drops++)
         {
-            int[] order = new OrderClimb(grid, decoder, wanted).Best(drops == 0 ? 1 : 0.25);
+            int[] order = new OrderClimb(grid, decoder, wanted).Best(drops == 0 ? effort : effort / 4);
             OrderDecoder.Score found = decoder.Evaluate(order);
             if (found.CompareTo(score) < 0)
                 (best, score, sinceBetter) = (order, found, found.Loads > score.Loads ? 0 : sinceBetter);
