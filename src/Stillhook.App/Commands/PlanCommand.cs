@@ -48,15 +48,18 @@ internal static class PlanCommand
                 FuelKg = arguments.GetValue(fuel)?.Kilograms,
                 Delivered = arguments.GetValue(delivered)?.Split(',', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries) ?? [],
             };
-            DisplayUnits display = DisplayUnits.Named(arguments.GetValue(units));
+            DisplayUnits display = Units(arguments.GetValue(units), jobFile);
             return shift.IsEmpty ? Plan(file, jobFile, options, display, arguments.GetValue(json)) : Recheck(file, jobFile, options, shift, display, arguments.GetValue(json));
         });
         return command;
     }
 
+    /// <summary>The units asked for, else the job's own, else ft and kg.</summary>
+    public static DisplayUnits Units(string? asked, JobFile job) => DisplayUnits.Named(asked ?? job.Request.Units?.ToString().ToLowerInvariant());
+
     public static Option<string?> UnitsOption()
     {
-        Option<string?> units = new("--units") { Description = "ft: ft, kt, kg, hPa (as it comes); m: m, km/h, kg, hPa; lb: ft, kt, lb, inHg" };
+        Option<string?> units = new("--units") { Description = "ft: ft, kt, kg, hPa; m: m, km/h, kg, hPa; lb: ft, kt, lb, inHg. The job's own units when left out" };
         units.AcceptOnlyFromAmong("ft", "m", "lb");
         return units;
     }

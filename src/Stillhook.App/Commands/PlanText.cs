@@ -1,4 +1,4 @@
-using System.Globalization;
+using System.Text.RegularExpressions;
 using Stillhook.Files.Pictures;
 using Stillhook.Files.Reports;
 using Stillhook.Planning;
@@ -11,15 +11,19 @@ using UnitsNet;
 namespace Stillhook.App.Commands;
 
 /// <summary>The lift plan as a person reads it in a terminal: the answer, the loads, order and fuel, rigging, wires, papers, quote, what was assumed.</summary>
-internal sealed class PlanText(TextWriter output, LiftPlan plan, DisplayUnits units)
+internal sealed partial class PlanText(TextWriter output, LiftPlan plan, DisplayUnits units)
 {
     private const string None = "-";
+
+    // A proving lift with less than this over its mass is pointed at. Common practice, no source.
+    private const double ThinSpareShare = 0.05;
 
     public void Write()
     {
         output.WriteLine(Cautions.Plan);
         output.WriteLine();
         WriteAnswer();
+        WriteAir();
         WriteLoads();
         WriteOrder();
         WriteForm();
@@ -49,8 +53,24 @@ internal sealed class PlanText(TextWriter output, LiftPlan plan, DisplayUnits un
         }
         int fails = plan.ToLookAt.Count(i => i.Verdict == CheckVerdict.Fails), toConfirm = plan.ToLookAt.Count - fails;
         if (plan.ToLookAt.Count > 0)
-            output.WriteLine(Invariant($"Before the first lift: {(fails > 0 ? Invariant($"{fails} FAIL, ") : "")}{toConfirm} to confirm, under rigging, wires and papers below."));
+            output.WriteLine(Invariant($"Before the first lift: {(fails > 0 ? Invariant($"{fails} FAIL, ") : "")}{toConfirm} to confirm, under air, rigging, wires and papers below."));
         output.WriteLine();
+    }
+
+    private void WriteAir()
+    {
+        if (plan.Air.Count > 0)
+        {
+            output.WriteLine("Air, of the aircraft with the load at the ground; hottest of the hour and ten minutes after");
+            TextTable table = new TextTable("Site", "Hour", "Temperature", "Pressure altitude", "Density altitude", "Hover mass", "Most gross mass").Words(0, 1);
+            foreach (SiteHour a in plan.Air)
+                table.Add(a.Site.Name, $"{LiftPlanDocuments.Clock(a.Hour * 60)} to {LiftPlanDocuments.Clock(a.Hour * 60 + 60)}", Invariant($"{a.TemperatureC:0.0} °C"), units.Height(a.PressureAltitudeM), units.Height(a.DensityAltitudeM), units.Mass(a.HoverMassKg), units.Mass(a.GrossKg));
+            table.Write(output, "  ");
+        }
+        foreach (CheckItem item in plan.Conditions)
+            output.WriteLine($"  {Word(item.Verdict)}: {item.Subject}: {item.Text}");
+        if (plan.Air.Count > 0 || plan.Conditions.Count > 0)
+            output.WriteLine();
     }
 
     private void WriteLoads()
@@ -62,7 +82,7 @@ internal sealed class PlanText(TextWriter output, LiftPlan plan, DisplayUnits un
             SitePayload? p = l.Payload?.Governing;
             bool judged = p is not null && l.Verdict != LoadVerdict.NotJudged;
             table.Add(l.OnHook.Load.Number, Short(l.OnHook.Load.Name ?? ""), units.MassNumber(l.OnHook.Load.Mass.Kilograms), l.OnHook.Load.HowKnown.ToString().ToLowerInvariant(), units.MassNumber(l.OnHook.NeedKg),
-                judged ? units.MassDown(l.Payload!.PickUp.AllowedKg) : None, judged ? units.MassDown(l.Payload!.Delivery.AllowedKg) : None, l.SpareKg is { } spare ? units.MassDown(spare) : None,
+                judged ? units.MassDown(l.Payload!.PickUp.AllowedKg) : None, judged ? units.MassDown(l.Payload!.Delivery.AllowedKg) : None, l.SpareKg is { } spare ? units.MassDown(spare) : "NO LIFT",
                 judged ? $"{PayloadCalculator.Words(p!.LimitedBy, l.OnHook)}, {p.At.Site.Name}" : None, Hot(l.Hot), l.Hot?.Minute is { } m ? LiftPlanDocuments.Clock(m) : None, Power(l));
         }
         table.Write(output, "  ");
@@ -83,7 +103,7 @@ internal sealed class PlanText(TextWriter output, LiftPlan plan, DisplayUnits un
         if (plan.Order is not { } order || !order.Lifts.Any())
             return;
         OrderTimeline t = order.Timeline;
-        output.WriteLine(Invariant($"Order and fuel: start {LiftPlanDocuments.Clock(t.Steps[0].FromMinute)} with {units.Mass(t.Steps[0].FuelFromKg)}, back at base {LiftPlanDocuments.Clock(t.FinishMinute)} with {units.Mass(t.FinishFuelKg)}; reserve {units.Mass(Kilograms("reserve"))}, {Times(t.Refuels)} refuelled, {t.FlyingMinutes:0} min flying, {units.Mass(t.BurntKg)} burnt."));
+        output.WriteLine(Invariant($"Order and fuel: start {LiftPlanDocuments.Clock(t.Steps[0].FromMinute)} with {units.Mass(t.Steps[0].FuelFromKg)}{(plan.Request.Day?.StartFuel is null ? " (chosen by the plan)" : "")}, back at base {LiftPlanDocuments.Clock(t.FinishMinute)} with {units.Mass(t.FinishFuelKg)}; reserve {units.Mass(Kilograms("reserve"))}, {Times(t.Refuels)} refuelled, {t.FlyingMinutes:0} min flying, {units.Mass(t.BurntKg)} burnt."));
         output.WriteLine("  " + Proof(order));
         TextTable table = new TextTable("", "Hook-on", "Released", "Load", "What", "Fuel at hook-on", "Spare", "Why here").Words(4, 7);
         foreach (OrderStep step in t.Steps)
@@ -103,6 +123,8 @@ internal sealed class PlanText(TextWriter output, LiftPlan plan, DisplayUnits un
         table.Write(output, "  ");
         if (order.Lifts.Any(l => l.ProvingLift))
             output.WriteLine("  Proving lifts: " + Cautions.ProvingLift);
+        foreach (LoadPlan load in plan.Loads.Where(l => l.Lift is { ProvingLift: true } && l.SpareKg < ThinSpareShare * l.OnHook.NeedKg))
+            output.WriteLine($"  Load {load.OnHook.Load.Number} is a proving lift with next to nothing to spare: prove the kind with less fuel or a lighter load first.");
         foreach (string note in order.Notes)
             output.WriteLine("  " + units.Sentence(note));
         output.WriteLine();
@@ -137,19 +159,29 @@ internal sealed class PlanText(TextWriter output, LiftPlan plan, DisplayUnits un
 
     private void WriteRigging()
     {
-        output.WriteLine($"Rigging, {units.MassUnit}. The heaviest load of each kind; static loads.");
-        foreach (LoadPlan load in plan.Loads.GroupBy(l => l.OnHook.Load.Family ?? l.OnHook.Load.Name ?? "").Select(g => g.MaxBy(l => l.OnHook.NeedKg)!))
+        output.WriteLine($"Rigging, {units.MassUnit}. Static loads; of the loads on the same parts the heaviest, and every load that fails.");
+        foreach (IGrouping<string, LoadPlan> same in plan.Loads.GroupBy(SameParts))
         {
-            output.WriteLine($"  Load {load.OnHook.Load.Number}, {load.OnHook.Load.Name}: weakest part {load.Rigging.Weakest?.Name ?? "not known"}{(load.Rigging.MaxLoadKg is { } max ? $", carries {units.MassDown(max)} {units.MassUnit} of load" : "")}");
-            TextTable table = new TextTable("Part", "Carries", "May carry", "Use", "").Words(0, 4);
-            foreach (RiggedPart part in load.Rigging.Parts)
-                table.Add(part.Name, units.MassNumber(Kilograms(part.StaticLoad)), part.Limit is { } limit ? units.MassNumber(Kilograms(limit)) : "no mark", part.Use is { } use ? AmountText.Of(use.Value, units) : None,
-                    part.Verdict == CheckVerdict.Passes ? "" : $"{Word(part.Verdict)}: {part.Reason}");
-            table.Write(output, "    ");
-            foreach (CheckItem item in load.Rigging.Items.Where(i => i.Verdict != CheckVerdict.Passes))
-                output.WriteLine($"    {Word(item.Verdict)}: {item.Text}");
+            LoadPlan heaviest = same.MaxBy(l => l.OnHook.NeedKg)!;
+            foreach (LoadPlan load in same.Where(l => l == heaviest || l.Rigging.Verdict == CheckVerdict.Fails))
+                WriteChain(load, same);
         }
         output.WriteLine();
+    }
+
+    private static string SameParts(LoadPlan l) => string.Join('|', [.. l.Rigging.Parts.Select(p => p.Name), $"{l.OnHook.Load.Attachment?.Legs}", $"{l.OnHook.Load.Attachment?.LegAngle}", $"{l.OnHook.Load.Shape}", $"{l.OnHook.Load.Spins}"]);
+
+    private void WriteChain(LoadPlan load, IEnumerable<LoadPlan> same)
+    {
+        string others = string.Join(", ", same.Where(l => l != load).Select(l => l.OnHook.Load.Number));
+        output.WriteLine($"  Load {load.OnHook.Load.Number}, {load.OnHook.Load.Name}: weakest part {load.Rigging.Weakest?.Name ?? "not known"}{(load.Rigging.MaxLoadKg is { } max ? $", carries {units.MassDown(max)} {units.MassUnit} of load" : "")}{(others.Length > 0 ? $" (same parts: {others})" : "")}");
+        TextTable table = new TextTable("Part", "Carries", "May carry", "Use", "").Words(0, 4);
+        foreach (RiggedPart part in load.Rigging.Parts)
+            table.Add(part.Name, units.MassNumber(Kilograms(part.StaticLoad)), part.Limit is { } limit ? units.MassNumber(Kilograms(limit)) : "no mark", part.Use is { } use ? AmountText.Of(use.Value, units) : None,
+                part.Verdict == CheckVerdict.Passes ? "" : $"{Word(part.Verdict)}: {part.Reason}");
+        table.Write(output, "    ");
+        foreach (CheckItem item in load.Rigging.Items.Where(i => i.Verdict != CheckVerdict.Passes))
+            output.WriteLine($"    {Word(item.Verdict)}: {item.Text}");
     }
 
     private void WriteWires()
@@ -158,7 +190,7 @@ internal sealed class PlanText(TextWriter output, LiftPlan plan, DisplayUnits un
             return;
         output.WriteLine("Wires");
         foreach (WireCheck wire in plan.Wires)
-            output.WriteLine(Invariant($"  {wire.Site}, {wire.Wire}: keep {AmountText.Of(wire.Needed.Value, units)}; planned {(wire.ClosestPlanned is { } c ? Invariant($"{c.Meters:0.#} m") : "not entered")}. {Word(wire.Item.Verdict)}: {wire.Item.Text}"));
+            output.WriteLine(Invariant($"  {wire.Site}, {wire.Wire}: keep {AmountText.Of(wire.Needed.Value, units)}; planned {(wire.ClosestPlanned is { } c ? AmountText.Of(new(UnitsNet.Length.FromMeters(c.Meters), 0.1), units) : "not entered")}. {Word(wire.Item.Verdict)}: {wire.Item.Text}"));
         output.WriteLine();
     }
 
@@ -198,8 +230,8 @@ internal sealed class PlanText(TextWriter output, LiftPlan plan, DisplayUnits un
         if (plan.Defaults.Count == 0)
             return;
         output.WriteLine("Nobody set these; set yours in the job file:");
-        foreach (FigureInput i in plan.Defaults)
-            output.WriteLine($"  {i.Where}: {i.Name}, {AmountText.Of(i.Value, units)}");
+        foreach (IGrouping<(string Where, string Name, string Value), FigureInput> same in plan.Defaults.GroupBy(i => (EachOf().Replace(i.Where, "[each]"), i.Name, AmountText.Of(i.Value, units))))
+            output.WriteLine($"  {(same.Count() == 1 ? same.First().Where : same.Key.Where)}: {same.Key.Name}, {same.Key.Value}");
         output.WriteLine();
     }
 
@@ -210,6 +242,9 @@ internal sealed class PlanText(TextWriter output, LiftPlan plan, DisplayUnits un
     private static string Word(CheckVerdict verdict) => verdict switch { CheckVerdict.Fails => "FAILS", CheckVerdict.ToConfirm => "TO CONFIRM", _ => "in order" };
 
     private static string Times(int count) => count switch { 0 => "never", 1 => "once", 2 => "twice", _ => Invariant($"{count} times") };
+
+    [GeneratedRegex(@"\[\d+\]", RegexOptions.CultureInvariant)]
+    private static partial Regex EachOf();
 
     private static string Short(string name) => name.Length <= 24 ? name : name[..23] + "…";
 

@@ -29,7 +29,7 @@ internal static class WhyCommand
                 JobArgument.WriteFindings(file, jobFile, plan);
                 return ExitCode.BadInput;
             }
-            WhyText text = new(Console.Out, plan, DisplayUnits.Named(arguments.GetValue(units)), file.Name, jobFile.LineOf);
+            WhyText text = new(Console.Out, plan, PlanCommand.Units(arguments.GetValue(units), jobFile), file.Name, jobFile.LineOf);
             return Show(plan, text, arguments.GetValue(key));
         });
         return command;

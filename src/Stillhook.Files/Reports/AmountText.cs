@@ -16,6 +16,7 @@ public static class AmountText
         {
             Mass mass => units.Mass(mass.Kilograms, amount.Step),
             Length { Unit: LengthUnit.Foot } altitude => units.Height(altitude.Meters),
+            Length length when units == DisplayUnits.Pounds => Number(length.Feet, Math.Max(amount.Step, 1)) + " ft",
             Length length => Number(length.Meters, amount.Step) + " m",
             Temperature temperature => Number(temperature.DegreesCelsius, amount.Step) + " °C",
             Ratio ratio => Number(ratio.Percent, amount.Step) + " %",

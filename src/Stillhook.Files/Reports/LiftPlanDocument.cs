@@ -15,6 +15,7 @@ public sealed record LiftPlanDocument(
     [property: Description("True when every load lifts.")] bool AllLift,
     IReadOnlyList<LoadDocument> Loads,
     OrderDocument? Order,
+    [property: Description("The air and the day: what a person must look at before the figures can be trusted.")] IReadOnlyList<CheckDocument> Conditions,
     IReadOnlyList<WireDocument> Wires,
     IReadOnlyList<CheckDocument> Papers,
     QuoteDocument? Quote,

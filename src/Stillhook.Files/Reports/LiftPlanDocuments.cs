@@ -32,6 +32,7 @@ public static class LiftPlanDocuments
             "stillhook-plan", Version, plan.Request.Job, plan.Request.Date, plan.Request.TimeZone, [Cautions.Plan, Cautions.Charts, Cautions.Weights],
             [.. plan.Findings.Select(f => new FindingDocument(PlanJson.Camel(f.Severity), f.Code, f.Path, f.What, f.Mend))],
             plan.AllLift, [.. plan.Loads.Select(Load)], plan.Order is { } order ? Order(order, plan) : null,
+            [.. plan.Conditions.Select(Check)],
             [.. plan.Wires.Select(w => new WireDocument(w.Site, w.Wire, Round(((Length)w.Needed.Value.Quantity).Meters, 2)!.Value, Round(w.ClosestPlanned?.Meters, 2), PlanJson.Camel(w.Item.Verdict), w.Item.Text))],
             [.. plan.Papers?.Items.Select(Check) ?? []], plan.Quote is { } quote ? Quote(quote, plan) : null,
             plan.Form is { } form ? [.. form.Columns.Select(c => new FormColumnDocument(c.Name, c.ComputedKg, c.ReductionKg, c.AdjustedKg, c.LimitKg, c.SelectedKg, c.OperatingKg, c.AllowableKg))] : null,
@@ -39,8 +40,8 @@ public static class LiftPlanDocuments
     }
 
     private static LoadDocument Load(LoadPlan l) => new(
-        l.OnHook.Load.Number, l.OnHook.Load.Name, PlanJson.Camel(l.Verdict), l.Why, Round(l.OnHook.Load.Mass.Kilograms, 1)!.Value, PlanJson.Camel(l.OnHook.Load.HowKnown), l.OnHook.NeedKg, Round(l.OnHook.KitKg, 1)!.Value,
-        l.Payload is { } p && l.Verdict != LoadVerdict.NotJudged ? p.Governing.AllowedKg : null, l.SpareKg, Site(l.Payload?.PickUp), Site(l.Payload?.Delivery),
+        l.OnHook.Load.Number, l.OnHook.Load.Name, PlanJson.Camel(l.Verdict), l.Why, Round(l.OnHook.Load.Mass.Kilograms, 1)!.Value, PlanJson.Camel(l.OnHook.Load.HowKnown), Round(l.OnHook.NeedKg, 1)!.Value, Round(l.OnHook.KitKg, 1)!.Value,
+        l.Payload is { } p && l.Verdict != LoadVerdict.NotJudged ? p.Governing.AllowedKg : null, Round(l.SpareKg, 1), Site(l.Payload?.PickUp), Site(l.Payload?.Delivery),
         l.Lift?.Position, l.Lift?.ProvingLift ?? false, Round(l.Hot?.TemperatureC, 1), l.Hot?.ToEndOfChart, l.Hot?.Minute is { } m ? Clock(m) : null,
         [.. l.Hover.Select(h => new HoverDocument(h.Site.Name, Round(h.GrossKg, 0)!.Value, Round(h.ChartTorquePercent, 1), Round(h.ModelTorquePercent, 1), Round(h.ModelMarginPercent, 1), h.InsideChart))],
         [.. l.Rigging.Parts.Select(Part)], l.Rigging.Weakest?.Name, [.. l.Rigging.Everything.Select(Check)], l.Remedies);

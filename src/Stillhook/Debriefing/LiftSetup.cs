@@ -54,6 +54,9 @@ public sealed partial record LiftSetup
 /// <param name="Speed">Mean speed.</param>
 public readonly record struct Wind(double FromDeg, Speed Speed)
 {
+    /// <summary>Part of the wind from behind on a true course (degrees), kt; negative into wind.</summary>
+    public double TailKt(double courseDeg) => -Speed.Knots * Math.Cos(double.DegreesToRadians(FromDeg - courseDeg));
+
     /// <summary>Velocity of the air, m/s east-north-up.</summary>
     public Enu VelocityEnu
     {

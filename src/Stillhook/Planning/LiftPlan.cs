@@ -59,8 +59,8 @@ public sealed record LoadPlan
     /// <summary>What would make it fit, within all limits.</summary>
     public IReadOnlyList<string> Remedies { get; init; } = [];
 
-    /// <summary>Allowed less the mass to plan for, kg: negative when it is too heavy; null when not judged.</summary>
-    public double? SpareKg => Payload is { } p && Verdict != LoadVerdict.NotJudged ? p.Governing.AllowedKg - OnHook.NeedKg : null;
+    /// <summary>Allowed less the mass to plan for, kg: null when it does not lift.</summary>
+    public double? SpareKg => Payload is { } p && Verdict == LoadVerdict.Lifts ? p.Governing.AllowedKg - OnHook.NeedKg : null;
 }
 
 /// <summary>The lift plan: can each load be lifted, in which order, with how much fuel, on which rigging, and what limits it.</summary>
@@ -80,6 +80,12 @@ public sealed record LiftPlan
 
     /// <summary>Names of the sites by their place in the order's own list.</summary>
     public IReadOnlyList<string> OrderSites { get; init; } = [];
+
+    /// <summary>The air and the day: what a person must look at before the figures can be trusted.</summary>
+    public IReadOnlyList<CheckItem> Conditions { get; init; } = [];
+
+    /// <summary>Every site at every clock hour that a load is hooked on in, in their order.</summary>
+    public IReadOnlyList<SiteHour> Air { get; init; } = [];
 
     /// <summary>Wires near the sites.</summary>
     public IReadOnlyList<WireCheck> Wires { get; init; } = [];
@@ -105,7 +111,7 @@ public sealed record LiftPlan
     /// <summary>What a person must look at before the first lift, each once: rigging, wires and papers that fail or are to be confirmed.</summary>
     public IReadOnlyList<CheckItem> ToLookAt =>
     [
-        .. Loads.SelectMany(l => l.Rigging.Everything).Concat(Wires.Select(w => w.Item)).Concat(Papers?.Items ?? [])
+        .. Loads.SelectMany(l => l.Rigging.Everything).Concat(Conditions).Concat(Wires.Select(w => w.Item)).Concat(Papers?.Items ?? [])
             .Where(i => i.Verdict != CheckVerdict.Passes).DistinctBy(i => (i.Code, i.Path, i.Subject)).OrderByDescending(i => i.Verdict).ThenByDescending(i => i.Red),
     ];
 

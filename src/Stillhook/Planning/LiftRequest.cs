@@ -21,6 +21,9 @@ public sealed record LiftRequest
     [Description("Time zone of the sites by its IANA name, such as Europe/Zurich. Clock times in this file are in it.")]
     public string? TimeZone { get; init; }
 
+    [Description("Units that plans are shown in unless asked otherwise: ft (ft, kt, kg, hPa), m (m, km/h, kg, hPa) or lb (ft, kt, lb, inHg).")]
+    public ShownUnits? Units { get; init; }
+
     [Description("Who the work is for.")]
     public string? Customer { get; init; }
 
@@ -65,6 +68,23 @@ public sealed record LiftRequest
 
     [Description("Planned gates of the approach, for a debrief.")]
     public IReadOnlyList<GateGiven> Gates { get; init; } = [];
+
+    /// <summary>The site of a name, or the first of a use where a load names none; null when there is none.</summary>
+    internal Site? SiteOf(string? name, SiteUse use) =>
+        name is null ? Sites.FirstOrDefault(s => s.Use == use) : Sites.FirstOrDefault(s => string.Equals(s.Name, name, StringComparison.OrdinalIgnoreCase));
+}
+
+/// <summary>The units a crew reads.</summary>
+public enum ShownUnits
+{
+    /// <summary>ft, kt, kg, hPa.</summary>
+    Ft,
+
+    /// <summary>m, km/h, kg, hPa.</summary>
+    M,
+
+    /// <summary>ft, kt, lb, inHg.</summary>
+    Lb,
 }
 
 /// <summary>Wind as observed or forecast.</summary>

@@ -26,10 +26,10 @@ internal sealed class OrderSetup
     public Site Base { get; }
 
     /// <summary>Pick-up site of a load: the one named, or the only one.</summary>
-    public Site PickUp(PlannedLoad load) => SiteOf(load.PickUp, SiteUse.PickUp);
+    public Site PickUp(PlannedLoad load) => request.SiteOf(load.PickUp, SiteUse.PickUp)!;
 
     /// <summary>Delivery site of a load: the one named, or the only one.</summary>
-    public Site Delivery(PlannedLoad load) => SiteOf(load.Delivery, SiteUse.Delivery);
+    public Site Delivery(PlannedLoad load) => request.SiteOf(load.Delivery, SiteUse.Delivery)!;
 
     public OrderProblem Problem(IReadOnlyList<LoadOnHook> loads)
     {
@@ -135,7 +135,4 @@ internal sealed class OrderSetup
             ],
             "LUFTBODV3-34")).Value.Quantity).Kilograms;
     }
-
-    private Site SiteOf(string? name, SiteUse use) =>
-        name is null ? request.Sites.First(s => s.Use == use) : request.Sites.First(s => string.Equals(s.Name, name, StringComparison.OrdinalIgnoreCase));
 }

@@ -49,7 +49,7 @@ public static class Planner
 
         public LiftPlan Plan()
         {
-            IReadOnlyList<WireCheck> wires = WireChecker.Check(request.Sites, request.Policy);
+            IReadOnlyList<WireCheck> wires = WireChecker.Check(request);
             List<(LoadOnHook Load, RiggingReport Rigging)> loads = [.. request.Loads.Select((load, i) => OnHook(load, i))];
             Dictionary<string, string> forbidden = Forbidden(loads, wires);
             List<LoadOnHook> candidates = [.. loads.Select(l => l.Load).Where(l => !forbidden.ContainsKey(l.Load.Number))];
@@ -70,6 +70,8 @@ public static class Planner
                 Loads = planned,
                 Order = order,
                 OrderSites = problem.Sites,
+                Conditions = DayConditions.Check(request, options),
+                Air = [.. planned.Where(l => l.Lift is not null && l.Payload is not null).SelectMany(l => new[] { l.Payload!.PickUp.At, l.Payload.Delivery.At }).Distinct().OrderBy(a => a.Hour)],
                 Wires = wires,
                 Papers = PapersChecker.Check(request),
                 Quote = quote,
@@ -100,15 +102,18 @@ public static class Planner
         private Figure Need(PlannedLoad load, string path)
         {
             double kg = load.Mass.Kilograms;
-            FigureInput off = (load.Uncertainty, load.HowKnown) switch
+            FigureInput margin = load.HowKnown switch
             {
-                ({ } given, _) => new("may be off by", Amount.Kilograms(given.Kilograms), InputFrom.JobFile, path + ".uncertainty"),
-                (null, MassKnownBy.Label) => Added("added for a label", policy.LabelPercent, kg),
-                (null, MassKnownBy.Estimated) => Added("added for an estimate", policy.EstimatePercent, kg),
-                _ => new("weighed: nothing added", Amount.Kilograms(0), InputFrom.Rule, "common practice, no source"),
+                MassKnownBy.Label => Added("added for a label", policy.LabelPercent, kg),
+                MassKnownBy.Estimated => Added("added for an estimate", policy.EstimatePercent, kg),
+                _ => new("weighed: nothing added", Amount.Kilograms(0), InputFrom.Rule, CheckItem.CommonPractice),
             };
-            double need = Math.Ceiling(kg + ((UnitsNet.Mass)off.Value.Quantity).Kilograms - 1e-9);
-            return figures.Add(new($"need.{FigureKey.Part(load.Number)}", $"mass to plan for, load {load.Number}", Amount.Kilograms(need), "mass entered and what it may be off, rounded up",
+            // A guess that is said to be exact is still a guess.
+            FigureInput off = load.Uncertainty is { } given && given.Kilograms >= ((UnitsNet.Mass)margin.Value.Quantity).Kilograms
+                ? new("may be off by", Amount.Kilograms(given.Kilograms), InputFrom.JobFile, path + ".uncertainty")
+                : margin;
+            double need = kg + ((UnitsNet.Mass)off.Value.Quantity).Kilograms;
+            return figures.Add(new($"need.{FigureKey.Part(load.Number)}", $"mass to plan for, load {load.Number}", Amount.Kilograms(need), "mass entered and what it may be off; never less than the margin for a label or an estimate",
                 [new($"mass, {load.HowKnown.ToString().ToLowerInvariant()}", Amount.Kilograms(kg), InputFrom.JobFile, path + ".mass"), off],
                 "14CFR-133.43", load.HowKnown == MassKnownBy.Weighed ? "" : "not weighed: keep the spare"));
         }
@@ -176,9 +181,14 @@ public static class Planner
                 Hot = judged && forbidden is null ? HotOfDay.Find(payload, load, governing.At, fuel, WeatherOf(governing.At.Site), minute) : null,
                 Hover = judged ? [expectations.At(a, gross), expectations.At(b, gross)] : [],
                 Rigging = rigging,
-                Remedies = forbidden is null ? [.. leftOut?.Remedies.Select(r => r.Text) ?? []] : [],
+                Remedies = forbidden is null ? [.. leftOut?.Remedies.Select(r => r.Kind == RemedyKind.Split ? InParts(load, governing) : r.Text) ?? []] : [],
             };
         }
+
+        /// <summary>Splitting, in the mass of the parts themselves: kit and margins are taken off already.</summary>
+        private static string InParts(LoadOnHook load, SitePayload allowed) => allowed.AllowedKg > 0
+            ? string.Create(CultureInfo.InvariantCulture, $"in {Math.Ceiling(load.NeedKg / allowed.AllowedKg):0} parts of at most {allowed.AllowedKg:0} kg each, weighed, with the same kit")
+            : "in parts, lighter than can be named here";
 
         private double LeastFuelKg(Site pickUp, Site delivery)
         {

@@ -64,13 +64,13 @@ public class PlannerTests
         Assert.Equal(LoadVerdict.Lifts, heaviest.Verdict);
         LoadPayload payload = heaviest.Payload!;
         double fuel = heaviest.Lift!.FuelFromKg;
-        // Closed form: hover mass = 2800 − 0.1·altitude − 10·temperature; hottest in the hour and ten minutes from 08:00, at 12 °C and 24 °C at 14:00,
+        // Closed form: hover mass = 2800 − 0.1·altitude − 10·temperature, the aircraft 30 m of line above the site; hottest in the hour and ten minutes from 08:00, at 12 °C and 24 °C at 14:00,
         // is 12 + 2·70/60 = 14.3333 °C at the ridge; 12 °C all day in the yard. Less 1420, fuel and 45.
-        Assert.Equal(Math.Floor(2800 - 40 - 120 - 1420 - 45 - fuel), payload.PickUp.AllowedKg);
-        Assert.Equal(Math.Floor(2800 - 165 - 143.3333 - 1420 - 45 - fuel), payload.Delivery.AllowedKg);
+        Assert.Equal(Math.Floor(2800 - 43 - 120 - 1420 - 45 - fuel), payload.PickUp.AllowedKg);
+        Assert.Equal(Math.Floor(2800 - 168 - 143.3333 - 1420 - 45 - fuel), payload.Delivery.AllowedKg);
         Assert.Equal("ridge", payload.Governing.At.Site.Name);
-        // Stops fitting where 2800 − 165 − 10·T − 1465 − fuel = 770, and the forecast rises 2 °C an hour from 08:00.
-        double stopsC = (2800 - 165 - 1465 - fuel - 770) / 10;
+        // Stops fitting where 2800 − 168 − 10·T − 1465 − fuel = 770, and the forecast rises 2 °C an hour from 08:00.
+        double stopsC = (2800 - 168 - 1465 - fuel - 770) / 10;
         Assert.Equal(stopsC, heaviest.Hot!.TemperatureC, 0.06);
         Assert.Equal(480 + (stopsC - 12) / 2 * 60, heaviest.Hot.Minute!.Value, 3.0);
     }

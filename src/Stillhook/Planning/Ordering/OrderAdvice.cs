@@ -99,7 +99,7 @@ internal sealed class OrderAdvice(OrderGrid grid)
         if (LeavingBase(load) > grid.Tank)
             return new(load, Number(load), Text($"The rotation with the reserve takes {Kg(LeavingBase(load)):0.#} kg of fuel; the tank takes {Kg(grid.Tank):0.#} kg."), []);
         int best = Hours().MaxBy(h => grid.Allowance(load, h)), shortBy = least - grid.Allowance(load, best);
-        string why = Text($"{Kg(shortBy):0.#} kg over at its best hour, {best:00} h, with {Kg(least):0.#} kg of fuel, the least that flies the rotation with the reserve.");
+        string why = Text($"{Kg(shortBy):0.#} kg over at its best hour, {best:00}:00, with {Kg(least):0.#} kg of fuel, the least that flies the rotation with the reserve.");
         return new(load, Number(load), why, [.. Split(load), .. CoolerHour(load), .. ShorterLeg(load, best)]);
     }
 
@@ -107,7 +107,7 @@ internal sealed class OrderAdvice(OrderGrid grid)
     {
         int first = Array.FindIndex([.. Enumerable.Range(0, 24)], h => !Hours().Contains(h) && Fits(load, h, LeastFuel(load)));
         if (first >= 0)
-            yield return new(RemedyKind.CoolerHour, Text($"fits at {first:00} h with {Kg(LeastFuel(load)):0.#} kg of fuel, outside the hours of this day"));
+            yield return new(RemedyKind.CoolerHour, Text($"fits at {first:00}:00 with {Kg(LeastFuel(load)):0.#} kg of fuel, outside the hours of this day"));
     }
 
     private IEnumerable<OrderRemedy> ShorterLeg(int load, int hour)

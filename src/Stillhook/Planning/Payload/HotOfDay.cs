@@ -4,7 +4,7 @@ namespace Stillhook.Planning.Payload;
 /// <param name="Site">The site where it stops first.</param>
 /// <param name="TemperatureC">Highest temperature there at which the load still fits with its planned fuel, °C; not a number when it fits at none or can't be judged.</param>
 /// <param name="Minute">Minute of the day at which the forecast passes it, or null when it never does.</param>
-/// <param name="ToEndOfChart">The load still fits at the hottest column of the chart: the temperature is the chart's end, not the load's.</param>
+/// <param name="ToEndOfChart">The chart ends or has an empty cell before the load stops: the temperature is the chart's, not the load's.</param>
 /// <param name="HasForecast">False when one observation stands for the whole day, so that no hour can be named.</param>
 public sealed record HotOfDay(Site Site, double TemperatureC, double? Minute, bool ToEndOfChart, bool HasForecast)
 {
@@ -36,6 +36,8 @@ public sealed record HotOfDay(Site Site, double TemperatureC, double? Minute, bo
                 high = middle;
         }
         double temperature = toEnd ? high : low;
+        // Where the page ends or has an empty cell before the load stops, the temperature is the page's, not the load's.
+        toEnd |= double.IsNaN(calculator.GrossKgAt(at, temperature + 2 * ToleranceC));
         return new(at.Site, temperature, day.HasForecast ? day.MinuteHotterThan(temperature, fromMinute) : null, toEnd, day.HasForecast);
 
         // Mass never rises with heat (checked when the chart is read in), so one bisection finds the edge. A refused reading counts as not fitting.

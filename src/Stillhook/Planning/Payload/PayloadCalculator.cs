@@ -163,7 +163,8 @@ public sealed class PayloadCalculator
     private SiteHour Work(Site site, int hour, WeatherAt w)
     {
         double elevation = site.Elevation!.Value.Meters;
-        double pressureAltitude = Altimeter.PressureAltitudeM(elevation, w.QnhPa);
+        double above = HeightAboveSiteM();
+        double pressureAltitude = Altimeter.PressureAltitudeM(elevation + above, w.QnhPa);
         double density = w.DewPointC is { } dew && dew <= w.TemperatureC
             ? Humidity.DensityByDewPointKgM3(StandardAtmosphere.PressurePa(pressureAltitude), w.TemperatureC + KelvinAtZero, dew + KelvinAtZero)
             : StandardAtmosphere.DensityKgM3(StandardAtmosphere.PressurePa(pressureAltitude), w.TemperatureC + KelvinAtZero);
@@ -171,9 +172,9 @@ public sealed class PayloadCalculator
         string where = $"{FigureKey.Part(site.Name)}.{hour:00}", period = $"{site.Name}, {Clock(hour)} to {Clock(hour + 1)}";
         string sitePath = $"sites[{request.Sites.ToList().IndexOf(site)}]";
         FigureInput temperature = new("hottest in the hour and ten minutes after", Amount.Celsius(w.TemperatureC), InputFrom.JobFile, w.Where);
-        Figure pa = new($"pressureAltitude.{where}", $"pressure altitude at {period}", Altitude(pressureAltitude),
-            "elevation plus the standard height of the altimeter setting",
-            [new("elevation", Altitude(elevation), InputFrom.JobFile, sitePath + ".elevation"), new("altimeter setting", new(Pressure.FromHectopascals(w.QnhPa / 100), 0.1), InputFrom.JobFile, sitePath + ".weather.qnh")],
+        Figure pa = new($"pressureAltitude.{where}", $"pressure altitude of the aircraft at {period}", Altitude(pressureAltitude),
+            "elevation, height of the aircraft above the site, and the standard height of the altimeter setting",
+            [new("elevation", Altitude(elevation), InputFrom.JobFile, sitePath + ".elevation"), new("aircraft above the site: line, rigging, tallest load", Altitude(above), InputFrom.JobFile, "line.length"), new("altimeter setting", new(Pressure.FromHectopascals(w.QnhPa / 100), 0.1), InputFrom.JobFile, sitePath + ".weather.qnh")],
             "ISO2533");
         Figure da = new($"densityAltitude.{where}", $"density altitude at {period}", Altitude(densityAltitude),
             "the standard height at which dry air of 15 °C at sea level has this density", w.DewPointC is { } d
@@ -200,6 +201,10 @@ public sealed class PayloadCalculator
             "smallest of them, less the mass margin; never ground effect", inputs, "14CFR-133.43");
         return new(site, hour, w.TemperatureC, pressureAltitude, densityAltitude, chart.Value, gross, by, "", [pa, da, hoverFigure, grossFigure]);
     }
+
+    /// <summary>With the load touching the ground the aircraft is a line, its rigging and the load above it, m: the tallest load stands for all.</summary>
+    private double HeightAboveSiteM() =>
+        (request.Line?.Length?.Meters ?? 0) + (request.Line?.Rigging?.Meters ?? 0) + request.Loads.Select(l => l.Height?.Meters ?? 0).DefaultIfEmpty().Max();
 
     private (double GrossKg, GrossLimitedBy By, ChartReading Chart, double WithMarginKg) GrossOf(double pressureAltitudeM, double temperatureC)
     {

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Stillhook.Debriefing;
 using Stillhook.Physics.Air;
+using Stillhook.Planning.Checking;
 using Stillhook.Planning.Ordering;
 using UnitsNet;
 
@@ -9,6 +10,8 @@ namespace Stillhook.Planning.Rechecking;
 /// <summary>Compares the plan as made with the plan for what was read since.</summary>
 public static class Rechecker
 {
+    private const double LeastWindChangeKt = 1;
+
     /// <summary>What changed.</summary>
     /// <param name="request">The job.</param>
     /// <param name="options">How to plan.</param>
@@ -90,7 +93,7 @@ public static class Rechecker
             yield break;
         double highFt = Length.FromMeters(Altimeter.ReadsHighM(planned.QnhPa, now)).Feet;
         yield return new(ChangeKind.Do, string.Create(CultureInfo.InvariantCulture,
-            $"QNH {planned.QnhPa / 100:0.#} -> {now / 100:0.#} hPa: altimeter now reads about {Math.Round(Math.Abs(highFt) / 10) * 10:0} ft {(highFt > 0 ? "high" : "low")} if not reset. Gates below are for {now / 100:0.#} hPa."));
+            $"QNH {planned.QnhPa / 100:0.#} -> {now / 100:0.#} hPa: altimeter now reads about {Math.Round(Math.Abs(highFt) / 10) * 10:0} ft {(highFt > 0 ? "high" : "low")} if not reset."));
         double shiftM = Altimeter.PressureAltitudeM(at.Elevation!.Value.Meters, now) - Altimeter.PressureAltitudeM(at.Elevation.Value.Meters, planned.QnhPa);
         yield return new(ChangeKind.Know, string.Create(CultureInfo.InvariantCulture, $"Pressure altitude at every site {Length.FromMeters(Math.Abs(shiftM)).Feet:0} ft {(shiftM > 0 ? "higher" : "lower")}."));
     }
@@ -112,22 +115,20 @@ public static class Rechecker
         if (weather.Wind is not { } wind)
             yield break;
         yield return new(ChangeKind.Know, string.Create(CultureInfo.InvariantCulture, $"Wind now {wind.FromDeg:000}/{wind.Speed.Knots:0} kt at every site."));
-        Site? pickUp = request.Sites.FirstOrDefault(s => s.Use == SiteUse.PickUp);
-        foreach (Site delivery in request.Sites.Where(s => s.Use == SiteUse.Delivery))
+        foreach ((Site pickUp, Site delivery) in DayConditions.Ways(request))
         {
-            if (pickUp is null)
+            double course = RotationLegs.CourseDeg(pickUp, delivery), tail = wind.TailKt(course), cross = Math.Abs(wind.TailKt(course + 90));
+            double? before = options.WeatherOf(request, delivery).At(minute).Wind is { } planned ? planned.TailKt(course) : null;
+            if (tail <= 0)
                 continue;
-            double course = RotationLegs.CourseDeg(pickUp, delivery);
-            double tailNow = TailKt(wind, course);
-            double? tailBefore = options.WeatherOf(request, delivery).At(minute).Wind is { } before ? TailKt(before, course) : null;
-            if (tailNow <= 0)
-                continue;
-            yield return new(ChangeKind.Stop, string.Create(CultureInfo.InvariantCulture,
-                $"The straight way in to {delivery.Name} (course {course:000}) is now downwind by {Math.Ceiling(tailNow):0} kt{(tailBefore is { } b ? $", before {(b > 0 ? $"downwind by {b:0}" : $"into wind by {-b:0}")} kt" : "")}: re-brief, come in from the other side. Expect more power and a faster sink. Plan a reject."));
+            string was = before is { } b ? $", before {(b > 0 ? $"downwind by {b:0}" : $"into wind by {-b:0}")} kt" : "";
+            string text = string.Create(CultureInfo.InvariantCulture, $"The straight way in from {pickUp.Name} to {delivery.Name} (course {course:000}) is downwind by {Math.Ceiling(tail):0} kt{was}; across it {cross:0} kt.");
+            bool worse = !(tail < before + LeastWindChangeKt);
+            yield return worse
+                ? new(ChangeKind.Stop, text + " Re-brief, come in from another side. Expect more power and a faster sink. Plan a reject.")
+                : new(ChangeKind.Know, text + " As planned.");
         }
     }
-
-    private static double TailKt(Wind wind, double courseDeg) => -wind.Speed.Knots * Math.Cos(double.DegreesToRadians(wind.FromDeg - courseDeg));
 
     private static IEnumerable<Change> OrderChanges(LiftPlan before, LiftPlan after)
     {
@@ -136,11 +137,9 @@ public static class Rechecker
             yield return new(ChangeKind.Stop, "Nothing can be planned for what was read: " + string.Join(" ", after.Findings.Select(f => f.What)));
             yield break;
         }
-        foreach (LoadPlan load in after.Loads.Where(l => l.Verdict != LoadVerdict.Lifts))
-        {
-            bool lifted = before.Loads.First(l => l.OnHook.Load.Number == load.OnHook.Load.Number).Verdict == LoadVerdict.Lifts;
-            yield return new(ChangeKind.Stop, $"Load {load.OnHook.Load.Number} {(lifted ? "no longer lifts" : "still doesn't lift")}: {load.Why}");
-        }
+        HashSet<string> lifted = [.. before.Loads.Where(l => l.Verdict == LoadVerdict.Lifts).Select(l => l.OnHook.Load.Number)];
+        foreach (var same in after.Loads.Where(l => l.Verdict != LoadVerdict.Lifts).GroupBy(l => (Lifted: lifted.Contains(l.OnHook.Load.Number), l.Why)))
+            yield return new(ChangeKind.Stop, $"Load {string.Join(", ", same.Select(l => l.OnHook.Load.Number))} {(same.Key.Lifted ? "no longer lifts" : "still doesn't lift")}: {same.Key.Why}");
         if (before.Order is { } b && after.Order is { } a)
         {
             if (RefuelText(a.Timeline) is var now && RefuelText(b.Timeline) is var then && now != then)

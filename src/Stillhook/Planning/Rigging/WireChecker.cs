@@ -1,5 +1,7 @@
 using System.Globalization;
+using Stillhook.Physics.Earth;
 using Stillhook.Physics.Rigging;
+using Stillhook.Planning.Checking;
 using UnitsNet;
 
 namespace Stillhook.Planning.Rigging;
@@ -18,10 +20,17 @@ public static class WireChecker
     private const string Source = "ASME-B30.12";
 
     /// <summary>Checks every wire of every site.</summary>
-    /// <remarks>Needed is the largest of the rule by voltage, the owner's and the operator's figure. What is compared is the distance that was entered, not a geometry.</remarks>
-    public static IReadOnlyList<WireCheck> Check(IReadOnlyList<Site> sites, OperatorPolicy? policy)
+    /// <remarks>
+    /// Needed is the largest of the rule by voltage, the owner's and the operator's figure. It is held against the distance that was entered and, where the ends of the span
+    /// were entered, against the span's own distance on the map from the spot: over the spot the line reaches from the ground to the aircraft, so height does not help there.
+    /// A straight way that crosses a span is to be confirmed: heights along the way are not judged here.
+    /// </remarks>
+    public static IReadOnlyList<WireCheck> Check(LiftRequest request)
     {
-        ArgumentNullException.ThrowIfNull(sites);
+        ArgumentNullException.ThrowIfNull(request);
+        IReadOnlyList<Site> sites = request.Sites;
+        OperatorPolicy? policy = request.Policy;
+        (Site PickUp, Site Delivery)[] ways = [.. DayConditions.Ways(request)];
         HashSet<string> used = [];
         List<WireCheck> checks = [];
         for (int s = 0; s < sites.Count; s++)
@@ -31,7 +40,7 @@ public static class WireChecker
                 string path = string.Create(CultureInfo.InvariantCulture, $"sites[{s}].wires[{w}]");
                 string key = $"wire.{FigureKey.Part(sites[s].Name)}.{FigureKey.Part(wire.Name)}";
                 Figure needed = Needed(wire, path, UniqueKey(key, used), policy);
-                checks.Add(new(sites[s].Name, wire.Name, needed, wire.ClosestPlanned, Judge(wire, path, needed)));
+                checks.Add(new(sites[s].Name, wire.Name, needed, wire.ClosestPlanned, OnTheMap(sites[s], wire, path, needed, ways) ?? Judge(wire, path, needed, policy)));
             }
         return checks;
     }
@@ -68,7 +77,26 @@ public static class WireChecker
             : new("smallest distance up to 50 kV, because no voltage is entered", Meters(WireClearance.LowVoltageM), InputFrom.Default, path + ".voltage");
     }
 
-    private static CheckItem Judge(Wire wire, string path, Figure needed)
+    /// <summary>What the ends of the span say, where they were entered; null when they say nothing against it.</summary>
+    private static CheckItem? OnTheMap(Site site, Wire wire, string path, Figure needed, IReadOnlyList<(Site PickUp, Site Delivery)> ways)
+    {
+        if (wire.From is not { } from || wire.To is not { } to)
+            return null;
+        LocalFrame frame = new(site.Latitude.Degrees, site.Longitude.Degrees, 0);
+        Enu Place(Angle latitude, Angle longitude) => frame.ToEnu(latitude.Degrees, longitude.Degrees, 0);
+        Enu a = Place(from.Latitude, from.Longitude), b = Place(to.Latitude, to.Longitude);
+        double spotM = GroundDistance.ToSegmentM(default, a, b), neededM = ((Length)needed.Value.Quantity).Meters;
+        CheckItem Item(CheckVerdict verdict, string code, string text) => new(verdict, "wire-" + code, $"{path}.from", wire.Name, text, Source);
+        if (spotM < neededM)
+            return Item(CheckVerdict.Fails, "over-the-spot", "Its span on the map is nearer to the spot than the distance to keep.");
+        if (wire.ClosestPlanned is { } closest && closest.Meters > spotM)
+            return Item(CheckVerdict.ToConfirm, "map-differs", "Its span on the map is nearer to the spot than the closest distance entered: one of them is wrong.");
+        return ways.Any(w => (w.PickUp == site || w.Delivery == site) && GroundDistance.Cross(Place(w.PickUp.Latitude, w.PickUp.Longitude), Place(w.Delivery.Latitude, w.Delivery.Longitude), a, b))
+            ? Item(CheckVerdict.ToConfirm, "crosses-the-way", "The straight way crosses it: how high over it is not judged here.")
+            : null;
+    }
+
+    private static CheckItem Judge(Wire wire, string path, Figure needed, OperatorPolicy? policy)
     {
         double neededM = ((Length)needed.Value.Quantity).Meters;
         CheckItem Item(CheckVerdict verdict, string code, string member, string text) => new(verdict, "wire-" + code, $"{path}.{member}", wire.Name, text, Source);
@@ -76,6 +104,8 @@ public static class WireChecker
             return Item(CheckVerdict.Fails, "inside", "closestPlanned", "Planned closer than the distance to keep.");
         if (wire.Voltage is null && wire.Dead != true)
             return Item(CheckVerdict.ToConfirm, "voltage", "voltage", "Voltage not known and not confirmed dead: ask its owner.");
+        if (wire.ClosestPlanned is not null && wire.OwnersMinimum is null && policy?.WireClearance is null)
+            return Item(CheckVerdict.ToConfirm, "rule-only", "ownersMinimum", "Clear by the rule for voltage alone: neither its owner nor the operator gives a distance for a load on a line.");
         return wire.ClosestPlanned is null
             ? Item(CheckVerdict.ToConfirm, "not-judged", "closestPlanned", "Not judged: how close the plan comes to it is not entered.")
             : Item(CheckVerdict.Passes, "clear", "closestPlanned", "Planned clear of it.");

@@ -119,6 +119,13 @@ public class RequestCheckTests
 
     [Theory]
     [InlineData("rescue sling with person", null, null, "loads[0].name")]
+    [InlineData("two firefighters on the line", null, null, "loads[0].name")]
+    [InlineData("man-basket with tools", null, null, "loads[0].name")]
+    [InlineData("lineman on longline", null, null, "loads[0].name")]
+    [InlineData("crew transfer on hook", null, null, "loads[0].name")]
+    [InlineData("stringing the conductor", null, null, "loads[0].name")]
+    [InlineData("pulling rope, span 4", null, null, "loads[0].name")]
+    [InlineData("beam", null, "two men ride along on the hook", "loads[0].note")]
     [InlineData("Two PERSONS", null, null, "loads[0].name")]
     [InlineData("basket", "human external cargo", null, "loads[0].family")]
     [InlineData("basket", null, "carries one person", "loads[0].note")]

@@ -96,7 +96,7 @@ public class OrderPlannerTests
         double[] hours = [.. Enumerable.Range(0, 24).Select(h => h is < 4 ? 1100.0 : 1000.0)];
         problem = problem with { Routes = [problem.Routes[0] with { CapacityKg = hours }] };
         LeftOutLoad left = Assert.Single(Plan(problem).LeftOut);
-        Assert.Contains("fits at 00 h with 74 kg", left.Remedies.Single(r => r.Kind == RemedyKind.CoolerHour).Text);
+        Assert.Contains("fits at 00:00 with 74 kg", left.Remedies.Single(r => r.Kind == RemedyKind.CoolerHour).Text);
     }
 
     [Fact]

@@ -40,8 +40,8 @@ public class RecheckerTests
         Recheck recheck = Rechecker.Compare(Job(), new(), new() { Wind = new Wind(180, Speed.FromKnots(8)) });
 
         Change stop = Assert.Single(recheck.Changes, c => c.Kind == ChangeKind.Stop);
-        Assert.Contains("re-brief", stop.Text, StringComparison.Ordinal);
-        Assert.Contains("downwind by 8 kt, before into wind by 12 kt", stop.Text, StringComparison.Ordinal);
+        Assert.Contains("Re-brief", stop.Text, StringComparison.Ordinal);
+        Assert.Contains("downwind by 8 kt, before into wind by 12 kt; across it 0 kt", stop.Text, StringComparison.Ordinal);
         Assert.Same(stop, recheck.Changes[0]);
     }
 
