@@ -47,6 +47,8 @@ public sealed class OrderSolverProcess(string command, IReadOnlyList<string> arg
         ProcessStartInfo info = new(command) { RedirectStandardInput = true, RedirectStandardOutput = true, RedirectStandardError = true, UseShellExecute = false, CreateNoWindow = true };
         foreach (string argument in arguments)
             info.ArgumentList.Add(argument);
+        // The child lives for seconds and its loops are native code: compile fast, not well.
+        info.Environment["DOTNET_TC_QuickJitForLoops"] = "1";
         return info;
     }
 

@@ -9,7 +9,7 @@ public sealed record PlanOptions
     public IOrderSolver? Solver { get; init; }
 
     /// <summary>How long the solver may take.</summary>
-    public OrderLimits OrderLimits { get; init; } = new(2, 10);
+    public OrderLimits OrderLimits { get; init; } = OrderLimits.Usual;
 
     /// <summary>Weather typed since the plan was made.</summary>
     public WeatherShift Weather { get; init; } = new();
