@@ -14,8 +14,9 @@ internal static class LoadCheck
         {
             PlannedLoad load = request.Loads[i];
             string path = Path(i);
-            if (load.Number.Length > 0 && !numbers.TryAdd(load.Number, i))
-                yield return RequestCheck.Error("load-number-twice", path + ".number", string.Create(CultureInfo.InvariantCulture, $"The number '{load.Number}' is already that of load {numbers[load.Number] + 1} in the list."), "Give each load its own number.");
+            // Numbers that differ by signs or spaces alone sound the same on the radio, and a figure could not tell them apart.
+            if (load.Number.Length > 0 && !numbers.TryAdd(FigureKey.Part(load.Number), i))
+                yield return RequestCheck.Error("load-number-twice", path + ".number", string.Create(CultureInfo.InvariantCulture, $"The number '{load.Number}' reads like that of load {numbers[FigureKey.Part(load.Number)] + 1} in the list, '{request.Loads[numbers[FigureKey.Part(load.Number)]].Number}'."), "Give each load its own number, in letters and digits.");
             if (load.Uncertainty is { } off && off >= load.Mass)
                 yield return RequestCheck.Error("load-uncertainty", path + ".uncertainty", "The mass may be off by as much as itself.", "Weigh it, or write how far the mass may be off either way.");
             foreach (RequestFinding? finding in new[] { pickUps.Check(load.PickUp, path + ".pickUp", "pick-up"), deliveries.Check(load.Delivery, path + ".delivery", "delivery") })

@@ -5,7 +5,9 @@ namespace Stillhook.Planning.Checking;
 /// <summary>What a plan can't do without. Nothing here has a default that could be honest.</summary>
 internal static class PlanNeeds
 {
-    public static IEnumerable<RequestFinding> Findings(LiftRequest request) => [.. Day(request), .. Aircraft(request.Aircraft ?? new()), .. PowerMargin(request), .. Pilots(request), .. Sites(request), .. Loads(request)];
+    private const double FarM = 150_000;
+
+    public static IEnumerable<RequestFinding> Findings(LiftRequest request) => [.. Day(request), .. Fuel(request), .. FarApart(request), .. Aircraft(request.Aircraft ?? new()), .. PowerMargin(request), .. Pilots(request), .. Sites(request), .. Loads(request)];
 
     private static IEnumerable<RequestFinding> Day(LiftRequest request)
     {
@@ -27,6 +29,21 @@ internal static class PlanNeeds
             (aircraft.Speeds, "speeds", "speeds and hover times", "from the last jobs or the operator's own figures"),
         ];
         return needs.Where(n => n.Value is null).Select(n => Missing("aircraft." + n.Member, n.What, n.Why));
+    }
+
+    private static IEnumerable<RequestFinding> Fuel(LiftRequest request)
+    {
+        if (request is { Day.StartFuel: { } start, Aircraft.Fuel.Tank: var tank } && start > tank)
+            yield return RequestCheck.Error("fuel-over-tank", "day.startFuel", $"{ChartAxes.Text(start)} of fuel at the start; the tank takes {ChartAxes.Text(tank)}.", "Write what is aboard at the first take-off, or leave it out and the plan chooses it.");
+    }
+
+    /// <summary>A sign forgotten in a longitude puts a site on another continent.</summary>
+    private static IEnumerable<RequestFinding> FarApart(LiftRequest request)
+    {
+        for (int i = 1; i < request.Sites.Count; i++)
+            if (RotationLegs.DistanceM(request.Sites[0], request.Sites[i]) > FarM)
+                yield return RequestCheck.Error("site-far", SiteCheck.Path(i), string.Create(System.Globalization.CultureInfo.InvariantCulture, $"'{LoadCheck.Shown(request.Sites[i].Name)}' is {RotationLegs.DistanceM(request.Sites[0], request.Sites[i]) / 1000:0} km from '{LoadCheck.Shown(request.Sites[0].Name)}'."),
+                    "Look at the signs of latitude and longitude: north and east are positive.");
     }
 
     private static IEnumerable<RequestFinding> PowerMargin(LiftRequest request)

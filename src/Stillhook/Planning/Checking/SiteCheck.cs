@@ -11,8 +11,8 @@ internal static class SiteCheck
         for (int i = 0; i < request.Sites.Count; i++)
         {
             Site site = request.Sites[i];
-            if (site.Name.Length > 0 && !names.TryAdd(site.Name, i))
-                yield return RequestCheck.Error("site-name-twice", Path(i) + ".name", $"The name '{site.Name}' is already that of site {names[site.Name] + 1} in the list.", "Give each site its own name; loads refer to sites by name.");
+            if (site.Name.Length > 0 && !names.TryAdd(FigureKey.Part(site.Name), i))
+                yield return RequestCheck.Error("site-name-twice", Path(i) + ".name", $"The name '{site.Name}' reads like that of site {names[FigureKey.Part(site.Name)] + 1} in the list.", "Give each site its own name; loads refer to sites by name.");
             foreach (RequestFinding finding in Forecast(site, Path(i)))
                 yield return finding;
         }

@@ -36,6 +36,11 @@ public class RequestCheckTests
     public void Check_LoadNumberTwice_NamesTheSecond() =>
         Only(RequestCheck.Check(new() { Loads = [Load("7"), Load("8"), Load("7")] }), "load-number-twice", "loads[2].number", "load 1");
 
+    // 2026-11-25: 'A 1' and 'a-1' shared one figure, so one load was planned with the other's mass.
+    [Fact]
+    public void Check_LoadNumbersThatReadAlike_AreRefused() =>
+        Only(RequestCheck.Check(new() { Loads = [Load("A 1"), Load("a-1")] }), "load-number-twice", "loads[1].number", "'A 1'");
+
     [Fact]
     public void Check_SiteNameTwice_NamesTheSecond() =>
         Only(RequestCheck.Check(new() { Sites = [Site("yard", SiteUse.PickUp), Site("Yard", SiteUse.Base)] }), "site-name-twice", "sites[1].name", "site 1");
@@ -170,6 +175,16 @@ public class RequestCheckTests
     [Fact]
     public void Check_LoadOffByItself_IsAnError() =>
         Only(RequestCheck.Check(new() { Loads = [Load("1") with { Uncertainty = Mass.FromKilograms(500) }] }), "load-uncertainty", "loads[0].uncertainty");
+
+    [Fact]
+    public void ForPlan_MoreFuelThanTheTankTakesOrASiteFarAway_IsAnError()
+    {
+        LiftRequest job = Jobs.Job(Jobs.Aircraft(Jobs.FlatChart(2600)), [Jobs.Site("yard", SiteUse.PickUp, 400, 12), Jobs.Site("roof", SiteUse.Delivery, 500, 12, 46.905)], Jobs.Load("1", 500));
+        Assert.Empty(RequestCheck.ForPlan(job));
+        Only(RequestCheck.ForPlan(job with { Day = job.Day! with { StartFuel = Mass.FromKilograms(301) } }), "fuel-over-tank", "day.startFuel", "300 kg");
+        Only(RequestCheck.ForPlan(job with { Sites = [job.Sites[0], job.Sites[1] with { Longitude = -job.Sites[1].Longitude }] }), "site-far", "sites[1]", "1531 km");
+        Only(RequestCheck.ForPlan(job with { Policy = new() { PowerMargin = Ratio.FromPercent(5) } }), "plan-needs", "aircraft.hoverTorque", "hover torque page");
+    }
 
     [Fact]
     public void ForPlan_NothingGiven_AsksForEverythingAtOnce() =>
