@@ -64,7 +64,7 @@ internal sealed partial class PlanText(TextWriter output, LiftPlan plan, Display
             output.WriteLine("Air, of the aircraft with the load at the ground; hottest of the hour and ten minutes after");
             TextTable table = new TextTable("Site", "Hour", "Temperature", "Pressure altitude", "Density altitude", "Hover mass", "Most gross mass").Words(0, 1);
             foreach (SiteHour a in plan.Air)
-                table.Add(a.Site.Name, $"{LiftPlanDocuments.Clock(a.Hour * 60)} to {LiftPlanDocuments.Clock(a.Hour * 60 + 60)}", Invariant($"{a.TemperatureC:0.0} °C"), units.Height(a.PressureAltitudeM), units.Height(a.DensityAltitudeM), units.Mass(a.HoverMassKg), units.Mass(a.GrossKg));
+                table.Add(a.Site.Name, ClockText.Hour(a.Hour), Invariant($"{a.TemperatureC:0.0} °C"), units.Height(a.PressureAltitudeM), units.Height(a.DensityAltitudeM), units.Mass(a.HoverMassKg), units.Mass(a.GrossKg));
             table.Write(output, "  ");
         }
         foreach (CheckItem item in plan.Conditions)
@@ -83,7 +83,7 @@ internal sealed partial class PlanText(TextWriter output, LiftPlan plan, Display
             bool judged = p is not null && l.Verdict != LoadVerdict.NotJudged;
             table.Add(l.OnHook.Load.Number, Short(l.OnHook.Load.Name ?? ""), units.MassNumber(l.OnHook.Load.Mass.Kilograms), l.OnHook.Load.HowKnown.ToString().ToLowerInvariant(), units.MassNumber(l.OnHook.NeedKg),
                 judged ? units.MassDown(l.Payload!.PickUp.AllowedKg) : None, judged ? units.MassDown(l.Payload!.Delivery.AllowedKg) : None, l.SpareKg is { } spare ? units.MassDown(spare) : "NO LIFT",
-                judged ? $"{PayloadCalculator.Words(p!.LimitedBy, l.OnHook)}, {p.At.Site.Name}" : None, Hot(l.Hot), l.Hot?.Minute is { } m ? LiftPlanDocuments.Clock(m) : None, Power(l));
+                judged ? $"{PayloadCalculator.Words(p!.LimitedBy, l.OnHook)}, {p.At.Site.Name}" : None, Hot(l.Hot), l.Hot?.Minute is { } m ? ClockText.Of(m) : None, Power(l));
         }
         table.Write(output, "  ");
         output.WriteLine("  Lifts up to: temperature at the limiting site above which it no longer lifts, and when the forecast passes it; 'chart end' where the page ends first.");
@@ -103,7 +103,7 @@ internal sealed partial class PlanText(TextWriter output, LiftPlan plan, Display
         if (plan.Order is not { } order || !order.Lifts.Any())
             return;
         OrderTimeline t = order.Timeline;
-        output.WriteLine(Invariant($"Order and fuel: start {LiftPlanDocuments.Clock(t.Steps[0].FromMinute)} with {units.Mass(t.Steps[0].FuelFromKg)}{(plan.Request.Day?.StartFuel is null ? " (chosen by the plan)" : "")}, back at base {LiftPlanDocuments.Clock(t.FinishMinute)} with {units.Mass(t.FinishFuelKg)}; reserve {units.Mass(Kilograms("reserve"))}, {Times(t.Refuels)} refuelled, {t.FlyingMinutes:0} min flying, {units.Mass(t.BurntKg)} burnt."));
+        output.WriteLine(Invariant($"Order and fuel: start {ClockText.Of(t.Steps[0].FromMinute)} with {units.Mass(t.Steps[0].FuelFromKg)}{(plan.Request.Day?.StartFuel is null ? " (chosen by the plan)" : "")}, back at base {ClockText.Of(t.FinishMinute)} with {units.Mass(t.FinishFuelKg)}; reserve {units.Mass(Kilograms("reserve"))}, {Times(t.Refuels)} refuelled, {t.FlyingMinutes:0} min flying, {units.Mass(t.BurntKg)} burnt."));
         output.WriteLine("  " + Proof(order));
         TextTable table = new TextTable("", "Hook-on", "Released", "Load", "What", "Fuel at hook-on", "Spare", "Why here").Words(4, 7);
         foreach (OrderStep step in t.Steps)
@@ -111,13 +111,13 @@ internal sealed partial class PlanText(TextWriter output, LiftPlan plan, Display
             {
                 case LiftStep l:
                     LoadPlan load = plan.Loads.First(x => x.OnHook.Load.Number == l.Number);
-                    table.Add(Invariant($"{l.Position}"), LiftPlanDocuments.Clock(l.HookOnMinute), LiftPlanDocuments.Clock(l.ReleaseMinute), l.Number, Short(load.OnHook.Load.Name ?? ""), units.Mass(l.FuelFromKg), load.SpareKg is { } spare ? $"{units.MassDown(spare)} {units.MassUnit}" : None, units.Sentence(l.Reason));
+                    table.Add(Invariant($"{l.Position}"), ClockText.Of(l.HookOnMinute), ClockText.Of(l.ReleaseMinute), l.Number, Short(load.OnHook.Load.Name ?? ""), units.Mass(l.FuelFromKg), load.SpareKg is { } spare ? $"{units.MassDown(spare)} {units.MassUnit}" : None, units.Sentence(l.Reason));
                     break;
                 case RefuelStep r:
-                    table.Add("", LiftPlanDocuments.Clock(r.FromMinute), LiftPlanDocuments.Clock(r.ToMinute), "", "REFUEL", $"{units.Mass(r.FuelFromKg)} to {units.Mass(r.FuelToKg)}", "", "");
+                    table.Add("", ClockText.Of(r.FromMinute), ClockText.Of(r.ToMinute), "", "REFUEL", $"{units.Mass(r.FuelFromKg)} to {units.Mass(r.FuelToKg)}", "", "");
                     break;
                 case BreakStep b:
-                    table.Add("", LiftPlanDocuments.Clock(b.FromMinute), LiftPlanDocuments.Clock(b.ToMinute), "", "BREAK", "", "", "hot refuelling is no break");
+                    table.Add("", ClockText.Of(b.FromMinute), ClockText.Of(b.ToMinute), "", "BREAK", "", "", "hot refuelling is no break");
                     break;
             }
         table.Write(output, "  ");

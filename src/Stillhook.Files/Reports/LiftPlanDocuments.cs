@@ -1,4 +1,3 @@
-using System.Globalization;
 using Stillhook.Planning;
 using Stillhook.Planning.Ordering;
 using Stillhook.Planning.Payload;
@@ -42,12 +41,12 @@ public static class LiftPlanDocuments
     private static LoadDocument Load(LoadPlan l) => new(
         l.OnHook.Load.Number, l.OnHook.Load.Name, PlanJson.Camel(l.Verdict), l.Why, Round(l.OnHook.Load.Mass.Kilograms, 1)!.Value, PlanJson.Camel(l.OnHook.Load.HowKnown), Round(l.OnHook.NeedKg, 1)!.Value, Round(l.OnHook.KitKg, 1)!.Value,
         l.Payload is { } p && l.Verdict != LoadVerdict.NotJudged ? p.Governing.AllowedKg : null, Round(l.SpareKg, 1), Site(l.Payload?.PickUp), Site(l.Payload?.Delivery),
-        l.Lift?.Position, l.Lift?.ProvingLift ?? false, Round(l.Hot?.TemperatureC, 1), l.Hot?.ToEndOfChart, l.Hot?.Minute is { } m ? Clock(m) : null,
+        l.Lift?.Position, l.Lift?.ProvingLift ?? false, Round(l.Hot?.TemperatureC, 1), l.Hot?.ToEndOfChart, l.Hot?.Minute is { } m ? ClockText.Of(m) : null,
         [.. l.Hover.Select(h => new HoverDocument(h.Site.Name, Round(h.GrossKg, 0)!.Value, Round(h.ChartTorquePercent, 1), Round(h.ModelTorquePercent, 1), Round(h.ModelMarginPercent, 1), h.InsideChart))],
         [.. l.Rigging.Parts.Select(Part)], l.Rigging.Weakest?.Name, [.. l.Rigging.Everything.Select(Check)], l.Remedies);
 
     private static SitePayloadDocument? Site(SitePayload? p) => p is null ? null : new(
-        p.At.Site.Name, Clock(p.At.Hour * 60), Clock(p.At.Hour * 60 + 60), Round(p.At.TemperatureC, 1)!.Value, Feet(p.At.PressureAltitudeM), Feet(p.At.DensityAltitudeM),
+        p.At.Site.Name, ClockText.Of(p.At.Hour * 60), ClockText.Of(p.At.Hour * 60 + 60), Round(p.At.TemperatureC, 1)!.Value, Feet(p.At.PressureAltitudeM), Feet(p.At.DensityAltitudeM),
         Round(p.At.HoverMassKg, 0), Round(p.At.GrossKg, 0), Round(p.FuelKg, 1)!.Value, p.LimitedBy == LoadLimitedBy.NotJudged ? null : p.AllowedKg, PlanJson.Camel(p.LimitedBy));
 
     private static PartDocument Part(RiggedPart p) => new(
@@ -58,7 +57,7 @@ public static class LiftPlanDocuments
     private static OrderDocument Order(OrderPlan order, LiftPlan plan)
     {
         OrderTimeline t = order.Timeline;
-        return new(PlanJson.Camel(order.Verdict), Clock(t.FinishMinute), Clock(order.BoundMinute), Round(100 * order.Gap, 2)!.Value, Round(t.Steps[0].FuelFromKg, 1)!.Value, Round(t.FinishFuelKg, 1)!.Value,
+        return new(PlanJson.Camel(order.Verdict), ClockText.Of(t.FinishMinute), ClockText.Of(order.BoundMinute), Round(100 * order.Gap, 2)!.Value, Round(t.Steps[0].FuelFromKg, 1)!.Value, Round(t.FinishFuelKg, 1)!.Value,
             Round(Kilograms(plan.Figures.Find("reserve")!), 1)!.Value, Round(t.BurntKg, 1)!.Value, Round(t.FlyingMinutes, 1)!.Value, t.Refuels, [.. t.Steps.Select(s => Step(s, plan.OrderSites))], order.Notes);
     }
 
@@ -67,7 +66,7 @@ public static class LiftPlanDocuments
         LiftStep? lift = step as LiftStep;
         EmptyMoveStep? move = step as EmptyMoveStep;
         string kind = step switch { StartStep => "start", EmptyMoveStep => "move", LiftStep => "lift", RefuelStep => "refuel", _ => "break" };
-        return new(kind, Clock(step.FromMinute), Clock(step.ToMinute), Round(step.FuelFromKg, 1)!.Value, Round(step.FuelToKg, 1)!.Value,
+        return new(kind, ClockText.Of(step.FromMinute), ClockText.Of(step.ToMinute), Round(step.FuelFromKg, 1)!.Value, Round(step.FuelToKg, 1)!.Value,
             move is null ? null : sites[move.From], move is null ? null : sites[move.To], lift?.Number, lift?.Position, Round(lift?.NeedKg, 1), Round(lift?.SpareKg, 1), lift?.ProvingLift, lift?.Reason);
     }
 
@@ -95,11 +94,4 @@ public static class LiftPlanDocuments
     private static double Feet(double m) => Math.Round(Length.FromMeters(m).Feet);
 
     private static double? Round(double? value, int digits) => value is { } v && double.IsFinite(v) ? Math.Round(v, digits) : null;
-
-    /// <summary>Minutes after midnight as a clock time, up to the whole minute; beyond midnight the day is counted on.</summary>
-    public static string Clock(double minute)
-    {
-        int whole = (int)Math.Ceiling(minute - 1e-6);
-        return string.Create(CultureInfo.InvariantCulture, $"{whole / 60 % 24:00}:{whole % 60:00}{(whole >= 1440 ? $" (+{whole / 1440} d)" : "")}");
-    }
 }

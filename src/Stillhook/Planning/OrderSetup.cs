@@ -9,6 +9,9 @@ internal sealed class OrderSetup
 {
     private const double UpliftStepKg = 5;
 
+    // The forecast is one day's: no plan runs past its end.
+    private const double Midnight = 24 * 60;
+
     private readonly LiftRequest request;
     private readonly PolicyInForce policy;
     private readonly PayloadCalculator payload;
@@ -63,7 +66,7 @@ internal sealed class OrderSetup
                 BreakDueMinutes = policy.BreakAfterMinutes.Value,
                 BreakMinutes = policy.BreakMinutes.Value,
                 StartMinute = day.Start!.Value.ToTimeSpan().TotalMinutes,
-                LatestEndMinute = day.LatestEnd?.ToTimeSpan().TotalMinutes,
+                LatestEndMinute = day.LatestEnd?.ToTimeSpan().TotalMinutes ?? Midnight,
             },
         };
     }

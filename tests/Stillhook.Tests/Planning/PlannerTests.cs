@@ -75,6 +75,16 @@ public class PlannerTests
         Assert.Equal(480 + (stopsC - 12) / 2 * 60, heaviest.Hot.Minute!.Value, 3.0);
     }
 
+    // 2026-11-25: past midnight the morning's air of the same day was taken, and loads lifted in it.
+    [Fact]
+    public void Plan_StartJustBeforeMidnight_EndsWithTheDay()
+    {
+        LiftRequest job = OneHoverMass(700, construction: false) with { Day = new() { Start = new TimeOnly(23, 58) } };
+        LiftPlan plan = Planner.Plan(job, new());
+        Assert.False(plan.AllLift);
+        Assert.Contains("00:00", plan.Loads[0].Why, StringComparison.Ordinal);
+    }
+
     // From memory: the form's lines; invented figures worked by hand: 5000 − 3260, 4700 − 180 − 3260, min(5150 − 180, 4850) − 3260, in lb.
     [Theory]
     [InlineData("HOGE-J", 5000, 0, 5500, 1740)]

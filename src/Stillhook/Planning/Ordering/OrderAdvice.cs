@@ -33,9 +33,9 @@ internal sealed class OrderAdvice(OrderGrid grid)
         if (fits.Length < Hours().Length)
             remedies.Add(new(RemedyKind.CoolerHour, Text($"with {Kg(least):0.#} kg of fuel it fits at {Join(fits)} h")));
         if (grid.LatestEnd != int.MaxValue)
-            remedies.Add(new(RemedyKind.MoreTime, Text($"a day that ends later than {Clock(grid.LatestEnd)}, or an earlier start")));
+            remedies.Add(new(RemedyKind.MoreTime, Text($"a day that ends later than {ClockText.Of(OrderGrid.Minutes(grid.LatestEnd))}, or an earlier start")));
         string why = grid.LatestEnd != int.MaxValue
-            ? Text($"No place found before {Clock(grid.LatestEnd)}; the planned loads end at {finishMinute / 60:00}:{(int)finishMinute % 60:00}.")
+            ? Text($"No place found before {ClockText.Of(OrderGrid.Minutes(grid.LatestEnd))}; the planned loads end at {ClockText.Of(finishMinute)}.")
             : "No place found for it among the other loads with the fuel and hours given.";
         return new(load, Number(load), why, remedies);
     }
@@ -130,8 +130,6 @@ internal sealed class OrderAdvice(OrderGrid grid)
 
     private static string Join(int[] hours) =>
         hours.Length == 0 ? "no" : string.Join(", ", hours.Select(h => h.ToString("00", CultureInfo.InvariantCulture)));
-
-    private static string Clock(int time) => Text($"{time / (60 * PerMinute) % 24:00}:{time / PerMinute % 60:00}");
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
 }

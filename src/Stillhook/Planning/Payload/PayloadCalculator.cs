@@ -92,7 +92,7 @@ public sealed class PayloadCalculator
             inputs.Add(new($"weakest part, {load.WeakestPart}", Amount.Kilograms(load.RiggingMaxKg), InputFrom.Figure, load.RiggingMaxKey));
         if (margin > 0)
             inputs.Add(Input("construction margin", Amount.Percent(margin), policy.ConstructionPercent));
-        Figure allowedFigure = figures.Add(new(key, $"most that load {load.Load.Number} may weigh at {at.Site.Name}, {Clock(at.Hour)} to {Clock(at.Hour + 1)}", Amount.Kilograms(allowed),
+        Figure allowedFigure = figures.Add(new(key, $"most that load {load.Load.Number} may weigh at {at.Site.Name}, {ClockText.Hour(at.Hour)}", Amount.Kilograms(allowed),
             margin > 0
                 ? "(smallest of gross mass less operating mass, fuel and kit; hook limit less kit; weakest part) less the construction margin, rounded down"
                 : "smallest of gross mass less operating mass, fuel and kit; hook limit less kit; weakest part; rounded down",
@@ -169,7 +169,7 @@ public sealed class PayloadCalculator
             ? Humidity.DensityByDewPointKgM3(StandardAtmosphere.PressurePa(pressureAltitude), w.TemperatureC + KelvinAtZero, dew + KelvinAtZero)
             : StandardAtmosphere.DensityKgM3(StandardAtmosphere.PressurePa(pressureAltitude), w.TemperatureC + KelvinAtZero);
         double densityAltitude = DensityAltitude.OfDensityM(density);
-        string where = $"{FigureKey.Part(site.Name)}.{hour:00}", period = $"{site.Name}, {Clock(hour)} to {Clock(hour + 1)}";
+        string where = $"{FigureKey.Part(site.Name)}.{hour:00}", period = $"{site.Name}, {ClockText.Hour(hour)}";
         string sitePath = $"sites[{request.Sites.ToList().IndexOf(site)}]";
         FigureInput temperature = new("hottest in the hour and ten minutes after", Amount.Celsius(w.TemperatureC), InputFrom.JobFile, w.Where);
         Figure pa = new($"pressureAltitude.{where}", $"pressure altitude of the aircraft at {period}", Altitude(pressureAltitude),
@@ -184,7 +184,7 @@ public sealed class PayloadCalculator
 
         (double gross, GrossLimitedBy by, ChartReading chart, double withMargin) = GrossOf(pressureAltitude, w.TemperatureC);
         if (double.IsNaN(gross))
-            return new(site, hour, w.TemperatureC, pressureAltitude, densityAltitude, double.NaN, double.NaN, by, $"{site.Name} {Clock(hour)}: {NotJudgedBecause(chart, pressureAltitude, w.TemperatureC)}.", [pa, da]);
+            return new(site, hour, w.TemperatureC, pressureAltitude, densityAltitude, double.NaN, double.NaN, by, $"{site.Name} {ClockText.Of(hour % 24 * 60)}: {NotJudgedBecause(chart, pressureAltitude, w.TemperatureC)}.", [pa, da]);
         Figure hoverFigure = new($"hover.{where}", $"hover mass out of ground effect at {period}", Amount.Kilograms(chart.Value),
             "linear between the printed values of the chart, inside its range only", [FigureBook.Of(pa), temperature, .. ChartInputs(chart, "aircraft.hoverOutOfGroundEffect")],
             "flight manual, " + aircraft.HoverOutOfGroundEffect!.Source, Typed(aircraft.HoverOutOfGroundEffect));
@@ -261,8 +261,6 @@ public sealed class PayloadCalculator
     private static Amount Altitude(double m) => new(Length.FromFeet(Length.FromMeters(m).Feet), 10);
 
     private static double RoundDown(double kg) => Math.Floor(kg + 1e-9);
-
-    internal static string Clock(int hour) => string.Create(CultureInfo.InvariantCulture, $"{hour % 24:00}:00");
 
     private const double KelvinAtZero = 273.15;
 }

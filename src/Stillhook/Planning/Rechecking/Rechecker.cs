@@ -144,7 +144,7 @@ public static class Rechecker
         {
             if (RefuelText(a.Timeline) is var now && RefuelText(b.Timeline) is var then && now != then)
                 yield return new(ChangeKind.Do, $"Refuel {now} (was {then}).");
-            yield return new(ChangeKind.Know, string.Create(CultureInfo.InvariantCulture, $"Back at base {Clock(a.Timeline.FinishMinute)} (was {Clock(b.Timeline.FinishMinute)})."));
+            yield return new(ChangeKind.Know, string.Create(CultureInfo.InvariantCulture, $"Back at base {ClockText.Of(a.Timeline.FinishMinute)} (was {ClockText.Of(b.Timeline.FinishMinute)})."));
         }
     }
 
@@ -170,6 +170,4 @@ public static class Rechecker
             return new LoadChange(b.OnHook.Load.Number, b.OnHook.NeedKg, b.Lift is null ? null : b.Payload?.Governing.AllowedKg, a?.Lift is null ? null : a.Payload?.Governing.AllowedKg, b.Lift?.Position, a?.Lift?.Position);
         }),
     ];
-
-    private static string Clock(double minute) => TimeOnly.FromTimeSpan(TimeSpan.FromMinutes(Math.Ceiling(minute) % 1440)).ToString("HH:mm", CultureInfo.InvariantCulture);
 }
