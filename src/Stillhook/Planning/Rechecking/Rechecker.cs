@@ -38,6 +38,7 @@ public static class Rechecker
             .. AltimeterChanges(readAt, planned, shift),
             .. TemperatureChanges(request, readAt, planned, shift),
             .. OrderChanges(before, after),
+            .. FuelChanges(after, shift),
         ];
         Site? delivery = request.Sites.FirstOrDefault(s => s.Use == SiteUse.Delivery);
         IReadOnlyList<GateReading> gates = delivery is null
@@ -146,6 +147,13 @@ public static class Rechecker
                 yield return new(ChangeKind.Do, $"Refuel {now} (was {then}).");
             yield return new(ChangeKind.Know, string.Create(CultureInfo.InvariantCulture, $"Back at base {ClockText.Of(a.Timeline.FinishMinute)} (was {ClockText.Of(b.Timeline.FinishMinute)})."));
         }
+    }
+
+    private static IEnumerable<Change> FuelChanges(LiftPlan after, Shift shift)
+    {
+        if (shift.FuelKg is null && after.Order is { } order)
+            yield return new(ChangeKind.Know, string.Create(CultureInfo.InvariantCulture,
+                $"Fuel aboard was not read: {order.Timeline.Steps[0].FuelFromKg:0} kg at the start, {(after.Request.Day?.StartFuel is null ? "chosen by the plan" : "as entered")}."));
     }
 
     private static string RefuelText(OrderTimeline timeline)

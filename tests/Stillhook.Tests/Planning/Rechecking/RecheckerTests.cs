@@ -65,6 +65,8 @@ public class RecheckerTests
         Assert.Equal(120, recheck.After.Order!.Timeline.Steps[0].FuelFromKg, 1e-9);
         Assert.Equal(600, recheck.After.Order.Timeline.Steps[0].FromMinute, 1e-9);
         Assert.Equal("2", Assert.Single(recheck.Loads).Number);
+        Assert.DoesNotContain(recheck.Changes, c => c.Text.Contains("Fuel aboard was not read", StringComparison.Ordinal));
+        Assert.Contains(Rechecker.Compare(Job(), new(), new() { Minute = 600 }).Changes, c => c.Text.Contains("Fuel aboard was not read", StringComparison.Ordinal));
     }
 
     [Fact]
