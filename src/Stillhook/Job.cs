@@ -30,6 +30,13 @@ public static class Job
     /// <summary>Debrief: the rotations, each delivery measured, the load's swing with its band.</summary>
     public static Debrief Debrief(FlightRecord record, LiftSetup setup) => Debriefer.Debrief(record, setup);
 
+    /// <summary>Adjust: one or two changes for the next approach within the limits the operator entered, or the same again.</summary>
+    public static NextApproach Next(Debrief debrief)
+    {
+        ArgumentNullException.ThrowIfNull(debrief);
+        return Next(debrief, AdjustLimits.From(debrief.Setup));
+    }
+
     /// <summary>Adjust: one or two changes for the next approach, or the same again.</summary>
     public static NextApproach Next(Debrief debrief, AdjustLimits limits)
     {

@@ -45,7 +45,7 @@ internal static class DemoCommand
         if (flight.Summary is not null)
             return;
         Debrief debrief = Work(record, jobText);
-        store.SaveSummary(flight.Id, new(ServingOptions.ProgramVersion, debrief.Track?.TimeS[0], debrief.Rotations.Count, Job.Next(debrief, new AdjustLimits()).Line));
+        store.SaveSummary(flight.Id, new(ServingOptions.ProgramVersion, debrief.Track?.TimeS[0], debrief.Rotations.Count, Job.Next(debrief).Line));
     }
 
     private static Debrief Work(byte[] record, string jobText) =>
@@ -55,7 +55,7 @@ internal static class DemoCommand
     {
         Debrief debrief = Work(record, jobText);
         Console.WriteLine(Cautions.Invented);
-        DebriefText.Write(Console.Out, debrief, Job.Next(debrief, new AdjustLimits()));
+        DebriefText.Write(Console.Out, debrief, Job.Next(debrief));
         return ExitCode.Done;
     }
 

@@ -23,7 +23,7 @@ internal static class RecordArguments
         if (setup.Read(arguments) is not { } given || Read(arguments.GetValue(records)!, given.Job) is not { } record)
             return null;
         Debrief debrief = Job.Debrief(record, given.Setup);
-        return (debrief, Job.Next(debrief, new AdjustLimits()));
+        return (debrief, Job.Next(debrief));
     }
 
     /// <summary>Reads every record and joins the usable ones; null when none could be used. Errors are told on standard error.</summary>

@@ -55,7 +55,7 @@ internal sealed class ServingArguments(string defaultStore)
                 (record, setup) =>
                 {
                     var debrief = Job.Debrief(record, setup);
-                    return (debrief, Job.Next(debrief, new AdjustLimits()));
+                    return (debrief, Job.Next(debrief));
                 }),
             Port = arguments.GetValue(port),
             UploadLimitMb = arguments.GetValue(limit),

@@ -1,3 +1,5 @@
+using Stillhook.Debriefing;
+
 namespace Stillhook.Adjusting;
 
 /// <summary>A side of the approach line, seen by the pilot.</summary>
@@ -48,6 +50,18 @@ public sealed record AdjustLimits
 
     /// <summary>Fastest speed proven with this load, m/s. Not entered: the planned speed.</summary>
     public double? ProvenSpeedMs { get; init; }
+
+    /// <summary>The limits of a setup: what the operator entered for advice, everything else held at the plan.</summary>
+    public static AdjustLimits From(LiftSetup setup)
+    {
+        ArgumentNullException.ThrowIfNull(setup);
+        return new()
+        {
+            LowestStartHeightM = setup.Advice?.LowestLoadHeight?.Meters + setup.ContactLengthM,
+            SinkGateMs = setup.Advice?.HighestSink?.MetersPerSecond,
+            ProvenSpeedMs = setup.Advice?.HighestSpeed?.MetersPerSecond,
+        };
+    }
 
     /// <summary>The planned start-down point and power-in height are the latest ones. Off only to compare learning rules with each other.</summary>
     internal bool HoldPlan { get; init; } = true;

@@ -1,4 +1,5 @@
 using Stillhook.Physics.Earth;
+using Stillhook.Planning;
 using UnitsNet;
 
 namespace Stillhook.Debriefing;
@@ -41,6 +42,9 @@ public sealed partial record LiftSetup
 
     /// <summary>Plan gates when an approach was planned: distance to go and the planned height, speed and sink there.</summary>
     public IReadOnlyList<PlanGate> Gates { get; init; } = [];
+
+    /// <summary>The operator's limits on advice; null when none were entered, and advice is then held at the plan.</summary>
+    public AdviceLimits? Advice { get; init; }
 
     /// <summary>Belly hook to the load's middle, m: line + rigging + half the load height. Sets the swing.</summary>
     public double SwingLengthM => Line.Value.Meters + Rigging.Value.Meters + LoadHeight.Value.Meters / 2;

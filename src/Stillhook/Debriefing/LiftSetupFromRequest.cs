@@ -28,6 +28,7 @@ public sealed partial record LiftSetup
             Sites = [.. request.Sites.Select(s => new KnownSite(s.Name, s.Use, s.Latitude.Degrees, s.Longitude.Degrees))],
             Recon = request.Sites.LastOrDefault(s => s is { Use: SiteUse.Delivery, Recon: not null })?.Recon is { } recon ? Reading(recon) : null,
             People = [.. request.Sites.SelectMany(s => s.People).Select(p => new PersonPosition(p.Name ?? "", p.Latitude.Degrees, p.Longitude.Degrees))],
+            Advice = request.Policy?.Advice,
             Gates = [.. request.Gates.Select(g => new PlanGate(g.Distance.Meters, g.HeightAboveTarget.Meters, g.GroundSpeed.MetersPerSecond, g.Sink.MetersPerSecond))],
         };
     }

@@ -39,6 +39,26 @@ public class AdjusterTests
 
     private static Delivery[] Three(Delivery d) => [d, d, d];
 
+    // Closed form: the lowest load height is the operator's 40 m and 30 m of line above it; 600 ft/min is 3.048 m/s, 45 kt 23.15 m/s.
+    [Fact]
+    public void From_OperatorsLimits_HoldTheAdvice()
+    {
+        LiftSetup setup = new()
+        {
+            Line = new(Length.FromMeters(30), Origin.JobFile),
+            Advice = new() { LowestLoadHeight = Length.FromMeters(40), HighestSink = Speed.FromFeetPerMinute(600), HighestSpeed = Speed.FromKnots(45) },
+        };
+        AdjustLimits limits = AdjustLimits.From(setup);
+        Assert.Equal((70, 3.048, 23.15), (limits.LowestStartHeightM!.Value, Math.Round(limits.SinkGateMs!.Value, 6), Math.Round(limits.ProvenSpeedMs!.Value, 6)));
+        Assert.Equal(new AdjustLimits(), AdjustLimits.From(new()));
+        // Flown 40 ft high three times: without limits the advice is lower; with the lowest height at the flown one it is held back.
+        Delivery[] high = Three(Flown(highFt: 40));
+        Assert.Empty(Next(Planned, None, high).Stopped);
+        NextApproach held = Next(Planned, limits with { LowestStartHeightM = 440 * Ft }, high);
+        Assert.NotEmpty(held.Stopped);
+        Assert.NotEqual(Next(Planned, None, high).Line, held.Line);
+    }
+
     // ------------------------------------------------------------ against a plan
 
     // Common practice, no source: what was flown beside the brief is asked back to the brief, by the size it was beside it.
