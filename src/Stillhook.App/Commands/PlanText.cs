@@ -61,7 +61,7 @@ internal sealed partial class PlanText(TextWriter output, LiftPlan plan, Display
     {
         if (plan.Air.Count > 0)
         {
-            output.WriteLine("Air, of the aircraft with the load at the ground; hottest of the hour and ten minutes after");
+            output.WriteLine("Air, of the aircraft with the load at the ground; hottest of the hour and until a load hooked on at its end is down");
             TextTable table = new TextTable("Site", "Hour", "Temperature", "Pressure altitude", "Density altitude", "Hover mass", "Most gross mass").Words(0, 1);
             foreach (SiteHour a in plan.Air)
                 table.Add(a.Site.Name, ClockText.Hour(a.Hour), Invariant($"{a.TemperatureC:0.0} °C"), units.Height(a.PressureAltitudeM), units.Height(a.DensityAltitudeM), units.Mass(a.HoverMassKg), units.Mass(a.GrossKg));
@@ -76,14 +76,14 @@ internal sealed partial class PlanText(TextWriter output, LiftPlan plan, Display
     private void WriteLoads()
     {
         output.WriteLine($"Loads, {units.MassUnit}. Most at each site with the fuel and in the hour of its lift; the worse site governs.");
-        TextTable table = new TextTable("Load", "What", "Mass", "Known by", "Plan for", "Pick-up max", "Delivery max", "Spare", "Limited by", "Lifts up to", "Passed", "Hover power").Words(1, 3, 8);
+        TextTable table = new TextTable("Load", "What", "Mass", "Known by", "Plan for", "Pick-up max", "Delivery max", "Margin", "Limited by", "Lifts up to", "Passed", "Hover power").Words(1, 3, 8);
         foreach (LoadPlan l in plan.Loads)
         {
             SitePayload? p = l.Payload?.Governing;
             bool judged = p is not null && l.Verdict != LoadVerdict.NotJudged;
             table.Add(l.OnHook.Load.Number, Short(l.OnHook.Load.Name ?? ""), units.MassNumber(l.OnHook.Load.Mass.Kilograms), l.OnHook.Load.HowKnown.ToString().ToLowerInvariant(), units.MassNumber(l.OnHook.NeedKg),
                 judged ? units.MassDown(l.Payload!.PickUp.AllowedKg) : None, judged ? units.MassDown(l.Payload!.Delivery.AllowedKg) : None, l.SpareKg is { } spare ? units.MassDown(spare) : "NO LIFT",
-                judged ? $"{PayloadCalculator.Words(p!.LimitedBy, l.OnHook)}, {p.At.Site.Name}" : None, Hot(l.Hot), l.Hot?.Minute is { } m ? ClockText.Of(m) : None, Power(l));
+                judged ? $"{PayloadCalculator.Words(p!.LimitedBy, l.OnHook)}, {p.At.Site.Name}" : None, Hot(l.Hot), l.Hot?.Minute is { } m ? ClockText.Of(Math.Floor(m)) : l.Hot is { HasForecast: false } ? "no forecast" : None, Power(l));
         }
         table.Write(output, "  ");
         output.WriteLine("  Lifts up to: temperature at the limiting site above which it no longer lifts, and when the forecast passes it; 'chart end' where the page ends first.");
@@ -105,7 +105,7 @@ internal sealed partial class PlanText(TextWriter output, LiftPlan plan, Display
         OrderTimeline t = order.Timeline;
         output.WriteLine(Invariant($"Order and fuel: start {ClockText.Of(t.Steps[0].FromMinute)} with {units.Mass(t.Steps[0].FuelFromKg)}{(plan.Request.Day?.StartFuel is null ? " (chosen by the plan)" : "")}, back at base {ClockText.Of(t.FinishMinute)} with {units.Mass(t.FinishFuelKg)}; reserve {units.Mass(Kilograms("reserve"))}, {Times(t.Refuels)} refuelled, {t.FlyingMinutes:0} min flying, {units.Mass(t.BurntKg)} burnt."));
         output.WriteLine("  " + Proof(order));
-        TextTable table = new TextTable("", "Hook-on", "Released", "Load", "What", "Fuel at hook-on", "Spare", "Why here").Words(4, 7);
+        TextTable table = new TextTable("", "Hook-on", "Released", "Load", "What", "Fuel at hook-on", "Margin", "Why here").Words(4, 7);
         foreach (OrderStep step in t.Steps)
             switch (step)
             {
@@ -124,7 +124,7 @@ internal sealed partial class PlanText(TextWriter output, LiftPlan plan, Display
         if (order.Lifts.Any(l => l.ProvingLift))
             output.WriteLine("  Proving lifts: " + Cautions.ProvingLift);
         foreach (LoadPlan load in plan.Loads.Where(l => l.Lift is { ProvingLift: true } && l.SpareKg < ThinSpareShare * l.OnHook.NeedKg))
-            output.WriteLine($"  Load {load.OnHook.Load.Number} is a proving lift with next to nothing to spare: prove the kind with less fuel or a lighter load first.");
+            output.WriteLine($"  Load {load.OnHook.Load.Number} is a proving lift with next to no margin: prove the kind with less fuel or a lighter load first.");
         foreach (string note in order.Notes)
             output.WriteLine("  " + units.Sentence(note));
         output.WriteLine();

@@ -13,6 +13,7 @@ internal sealed class RecheckText(TextWriter output, Recheck recheck, DisplayUni
     public void Write()
     {
         output.WriteLine(Cautions.Plan);
+        output.WriteLine(Cautions.Charts);
         if (recheck.Changes.Count == 0)
             output.WriteLine("Nothing moved.");
         foreach (Change change in recheck.Changes)
@@ -25,7 +26,7 @@ internal sealed class RecheckText(TextWriter output, Recheck recheck, DisplayUni
     {
         LoadChange[] tightest = [.. recheck.Loads.OrderBy(l => (l.AfterKg ?? 0) - l.NeedKg).ThenBy(l => l.Number, StringComparer.Ordinal).Take(MostLoads)];
         output.WriteLine($"Loads still to fly, tightest first, {units.MassUnit}{(recheck.Loads.Count > MostLoads ? FormattableString.Invariant($" ({MostLoads} of {recheck.Loads.Count})") : "")}:");
-        TextTable table = new("Load", "Plan for", "Allowed was", "Allowed now", "Spare now", "Place was", "Place now");
+        TextTable table = new("Load", "Plan for", "Allowed was", "Allowed now", "Margin now", "Place was", "Place now");
         foreach (LoadChange l in tightest)
             table.Add(l.Number, units.MassNumber(l.NeedKg), Mass(l.BeforeKg), l.AfterKg is null ? "NO LIFT" : Mass(l.AfterKg), Mass(l.AfterKg - l.NeedKg), Place(l.PositionBefore), Place(l.PositionAfter));
         table.Write(output, "  ");

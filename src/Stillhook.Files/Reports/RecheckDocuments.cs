@@ -31,7 +31,7 @@ public static class RecheckDocuments
     public static void Write(Stream stream, Recheck recheck, Func<string, long?> lineOf)
     {
         ArgumentNullException.ThrowIfNull(recheck);
-        PlanJson.Write(stream, new RecheckDocument("stillhook-recheck", LiftPlanDocuments.Version, [Cautions.Plan, Cautions.Gates],
+        PlanJson.Write(stream, new RecheckDocument("stillhook-recheck", LiftPlanDocuments.Version, [Cautions.Plan, Cautions.Charts, Cautions.Weights, Cautions.Gates],
             [.. recheck.Changes.Select(c => new ChangeDocument(PlanJson.Camel(c.Kind), c.Text))],
             [.. recheck.Loads.Select(l => new LoadChangeDocument(l.Number, l.NeedKg, l.BeforeKg, l.AfterKg, l.PositionBefore, l.PositionAfter))],
             Math.Round(recheck.QnhHPa, 1),

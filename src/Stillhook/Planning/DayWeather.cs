@@ -26,18 +26,26 @@ public sealed class DayWeather
     /// <summary>The weather of a site.</summary>
     /// <param name="site">The site; its weather must be given.</param>
     /// <param name="path">Path of the site in the request.</param>
-    /// <param name="observedMinute">Minute of the day that the observation belongs to.</param>
+    /// <param name="observedMinute">Minute of the day that the observation belongs to; null when it is another day's, and then it stands only where there is no forecast.</param>
     /// <param name="shift">What was typed since the plan was made; it moves the rest of the day.</param>
-    public DayWeather(Site site, string path, double observedMinute, WeatherShift shift)
+    public DayWeather(Site site, string path, double? observedMinute, WeatherShift shift)
     {
         ArgumentNullException.ThrowIfNull(site);
         now = site.Weather ?? throw new ArgumentException("The site's weather is given.", nameof(site));
         this.shift = shift;
         points = [.. site.Forecast.Select((f, i) => new Point(f.Hour.ToTimeSpan().TotalMinutes, f.Temperature.DegreesCelsius, f.Qnh?.Pascals, Wind(f.Wind), $"{path}.forecast[{i}].temperature"))];
         // A forecast for a later hour stands beside what was observed; one for the very hour of the observation gives way to it.
-        points.RemoveAll(p => Math.Abs(p.Minute - observedMinute) < 1);
-        points.Add(new(observedMinute, now.Temperature.DegreesCelsius, now.Qnh.Pascals, Wind(now.Wind), $"{path}.weather.temperature"));
+        if (observedMinute is not null || points.Count == 0)
+        {
+            double at = observedMinute ?? 0;
+            points.RemoveAll(p => Math.Abs(p.Minute - at) < 1);
+            points.Add(new(at, now.Temperature.DegreesCelsius, now.Qnh.Pascals, Wind(now.Wind), $"{path}.weather.temperature"));
+        }
         points.Sort((a, b) => a.Minute.CompareTo(b.Minute));
+        // A forecast hour without a setting keeps the last one given.
+        double last = now.Qnh.Pascals;
+        for (int i = 0; i < points.Count; i++)
+            points[i] = points[i] with { QnhPa = last = points[i].QnhPa ?? last };
     }
 
     /// <summary>False when one observation stands for the whole day.</summary>
@@ -51,7 +59,7 @@ public sealed class DayWeather
         Point early = after switch { < 0 => points[^1], 0 => points[0], _ => points[after - 1] };
         double share = late.Minute > early.Minute ? Math.Clamp((minute - early.Minute) / (late.Minute - early.Minute), 0, 1) : 0;
         double temperature = early.TemperatureC + share * (late.TemperatureC - early.TemperatureC);
-        double qnh = shift.QnhPa ?? (early.QnhPa ?? now.Qnh.Pascals) + share * ((late.QnhPa ?? now.Qnh.Pascals) - (early.QnhPa ?? now.Qnh.Pascals));
+        double qnh = early.QnhPa!.Value + share * (late.QnhPa!.Value - early.QnhPa.Value) + shift.QnhPa;
         string where = share >= 0.5 ? late.Where : early.Where;
         return new(temperature + shift.WarmerC, qnh, now.DewPoint?.DegreesCelsius, shift.Wind ?? early.Wind, where);
     }
@@ -60,6 +68,10 @@ public sealed class DayWeather
     public double HottestC(double fromMinute, double toMinute) =>
         points.Where(p => p.Minute > fromMinute && p.Minute < toMinute).Select(p => p.TemperatureC + shift.WarmerC)
             .Append(At(fromMinute).TemperatureC).Append(At(toMinute).TemperatureC).Max();
+
+    /// <summary>The lowest altimeter setting from one minute to another, Pa.</summary>
+    public double LowestQnhPa(double fromMinute, double toMinute) =>
+        points.Where(p => p.Minute > fromMinute && p.Minute < toMinute).Select(p => p.QnhPa!.Value + shift.QnhPa).Append(At(fromMinute).QnhPa).Append(At(toMinute).QnhPa).Min();
 
     /// <summary>First minute from a given one on, up to the last forecast, at which a temperature (°C) is passed; null when it never is.</summary>
     public double? MinuteHotterThan(double temperatureC, double fromMinute)
@@ -81,7 +93,7 @@ public sealed class DayWeather
 }
 
 /// <summary>What was typed since the plan was made.</summary>
-/// <param name="WarmerC">How much warmer than planned, °C, for the rest of the day at every site.</param>
-/// <param name="QnhPa">New altimeter setting, Pa, or null.</param>
+/// <param name="WarmerC">How much warmer than planned, °C, for the rest of the day at every site; never below zero.</param>
+/// <param name="QnhPa">How much the altimeter setting is off what was planned, Pa, for the rest of the day; never above zero.</param>
 /// <param name="Wind">New wind, or null.</param>
-public sealed record WeatherShift(double WarmerC = 0, double? QnhPa = null, Wind? Wind = null);
+public sealed record WeatherShift(double WarmerC = 0, double QnhPa = 0, Wind? Wind = null);

@@ -118,6 +118,6 @@ public sealed record LiftPlan
     /// <summary>True when something was planned.</summary>
     public bool IsPlanned => Loads.Count > 0;
 
-    /// <summary>True when every load lifts and nothing else forbids the day as entered.</summary>
+    /// <summary>True when every load lifts. What papers, wires at other sites and conditions say stands in <see cref="ToLookAt"/>.</summary>
     public bool AllLift => IsPlanned && Loads.All(l => l.Verdict == LoadVerdict.Lifts);
 }

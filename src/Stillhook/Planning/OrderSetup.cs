@@ -39,7 +39,7 @@ internal sealed class OrderSetup
         List<Site> sites = [.. request.Sites];
         List<(Site PickUp, Site Delivery)> ways = [.. loads.Select(l => (PickUp(l.Load), Delivery(l.Load))).Distinct()];
         DayPlan day = request.Day!;
-        HashSet<string> here = [.. loads.Select(l => l.Load.Number)];
+        Dictionary<string, string> here = loads.ToDictionary(l => l.Load.Number, l => l.Load.Number, StringComparer.OrdinalIgnoreCase);
         return new()
         {
             Sites = [.. sites.Select(s => s.Name)],
@@ -51,8 +51,8 @@ internal sealed class OrderSetup
                 Number = l.Load.Number,
                 NeedKg = payload.OnHookKg(l),
                 Route = ways.IndexOf((PickUp(l.Load), Delivery(l.Load))),
-                Family = l.Load.Family ?? "",
-                After = [.. l.Load.After.Where(here.Contains)],
+                Family = l.Load.Family ?? l.Load.Name ?? "",
+                After = [.. l.Load.After.Where(here.ContainsKey).Select(a => here[a])],
             })],
             Policy = new()
             {

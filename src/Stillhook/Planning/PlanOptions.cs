@@ -25,7 +25,9 @@ public sealed record PlanOptions
     {
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(site);
-        TimeOnly observed = site.Weather?.Time is { } time ? SiteClock(time) : request.Day?.Start ?? new TimeOnly(8, 0);
-        return new(site, $"sites[{request.Sites.ToList().IndexOf(site)}]", observed.ToTimeSpan().TotalMinutes, shift ?? Weather);
+        DateTimeOffset? time = site.Weather?.Time;
+        bool ofTheDay = time is null || request.Date is null || DateOnly.FromDateTime(time.Value.DateTime) == request.Date;
+        TimeOnly observed = time is { } given ? SiteClock(given) : request.Day?.Start ?? new TimeOnly(8, 0);
+        return new(site, $"sites[{request.Sites.ToList().IndexOf(site)}]", ofTheDay ? observed.ToTimeSpan().TotalMinutes : null, shift ?? Weather);
     }
 }

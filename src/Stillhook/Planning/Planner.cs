@@ -42,7 +42,10 @@ public static class Planner
         {
             (this.request, this.options, this.findings) = (request, options, findings);
             policy = new(request);
-            payload = new(request, policy, figures, WeatherOf);
+            RotationLegs legs = new(request.Aircraft!);
+            // A load hooked on at the end of an hour is down a loaded leg later.
+            double longestLeg = DayConditions.Ways(request).Select(w => legs.Loaded(w.PickUp, w.Delivery).Minutes).DefaultIfEmpty().Max();
+            payload = new(request, policy, figures, WeatherOf, Math.Max(10, Math.Ceiling(longestLeg)));
             orderSetup = new(request, policy, payload, figures);
             expectations = new(request.Aircraft!);
         }
@@ -138,6 +141,14 @@ public static class Planner
                     why[load.Load.Number] = string.Create(CultureInfo.InvariantCulture,
                         $"{(most < load.RiggingMaxKg ? "the cargo hook" : load.WeakestPart)} carries {Math.Floor(Math.Max(0, most)):0} kg of load; {Math.Ceiling(need):0} kg must be planned for.");
             }
+            // What must come after a load that does not lift does not fly either.
+            for (bool more = true; more;)
+            {
+                more = false;
+                foreach ((LoadOnHook load, _) in loads.Where(l => !why.ContainsKey(l.Load.Load.Number)))
+                    if (load.Load.After.FirstOrDefault(a => why.Keys.Contains(a, StringComparer.OrdinalIgnoreCase)) is { } before)
+                        more = why.TryAdd(load.Load.Number, $"must come after load {before}, which does not lift.");
+            }
             return why;
         }
 
@@ -178,17 +189,24 @@ public static class Planner
                 },
                 Lift = lift,
                 Payload = allowed,
-                Hot = judged && forbidden is null ? HotOfDay.Find(payload, load, governing.At, fuel, WeatherOf(governing.At.Site), minute) : null,
+                Hot = judged && forbidden is null ? Heat(load, [governing.At, governing.At == a ? b : a], fuel, minute) : null,
                 Hover = judged ? [expectations.At(a, gross), expectations.At(b, gross)] : [],
                 Rigging = rigging,
-                Remedies = forbidden is null ? [.. leftOut?.Remedies.Select(r => r.Kind == RemedyKind.Split ? InParts(load, governing) : r.Text) ?? []] : [],
+                Remedies = forbidden is null ? [.. leftOut?.Remedies.Where(WithinTheDay).Select(r => r.Kind == RemedyKind.Split ? InParts(load, governing) : r.Text) ?? []] : [],
             };
         }
+
+        /// <summary>Where heat stops a load first: the site that the forecast passes soonest; where it passes none, the one that governs.</summary>
+        private HotOfDay Heat(LoadOnHook load, SiteHour[] sites, double fuelKg, double minute) =>
+            sites.Select(at => HotOfDay.Find(payload, load, at, fuelKg, WeatherOf(at.Site), minute)).MinBy(h => h.Minute ?? double.PositiveInfinity)!;
 
         /// <summary>Splitting, in the mass of the parts themselves: kit and margins are taken off already.</summary>
         private static string InParts(LoadOnHook load, SitePayload allowed) => allowed.AllowedKg > 0
             ? string.Create(CultureInfo.InvariantCulture, $"in {Math.Ceiling(load.NeedKg / allowed.AllowedKg):0} parts of at most {allowed.AllowedKg:0} kg each, weighed, with the same kit")
             : "in parts, lighter than can be named here";
+
+        // A later end or an hour outside the day is the operator's to give, never the plan's to suggest.
+        private static bool WithinTheDay(OrderRemedy remedy) => remedy.Kind != RemedyKind.MoreTime && !remedy.Text.Contains("outside the hours of this day", StringComparison.Ordinal);
 
         private double LeastFuelKg(Site pickUp, Site delivery)
         {
@@ -228,14 +246,14 @@ public static class Planner
             });
         }
 
-        private InteragencyForm Form(OrderPlan? order)
+        private InteragencyForm? Form(OrderPlan? order)
         {
             double from = order?.Timeline.Steps[0].FromMinute ?? request.Day!.Start!.Value.ToTimeSpan().TotalMinutes, to = order?.Timeline.FinishMinute ?? from;
-            SiteHour worst = request.Sites.Where(s => s.Use != Debriefing.SiteUse.Base)
+            SiteHour? worst = request.Sites.Where(s => s.Use != Debriefing.SiteUse.Base)
                 .SelectMany(s => Enumerable.Range((int)from / 60, (int)to / 60 - (int)from / 60 + 1).Select(h => payload.At(s, h % 24)))
-                .Where(h => h.IsJudged).MinBy(h => h.GrossKg)!;
+                .Where(h => h.IsJudged).MinBy(h => h.HoverMassKg);
             double fuel = order?.Timeline.Steps[0].FuelFromKg ?? request.Day!.StartFuel?.Kilograms ?? 0;
-            return InteragencyForm.At(request.Aircraft!, worst, payload.OperatingKg + fuel, policy.ReduceJettisonable.Value);
+            return worst is null ? null : InteragencyForm.At(request.Aircraft!, worst, payload.OperatingKg + fuel, policy.ReduceJettisonable.Value);
         }
 
         private static double Kilograms(Figure figure) => ((UnitsNet.Mass)figure.Value.Quantity).Kilograms;

@@ -31,7 +31,7 @@ internal static class DayConditions
         foreach ((Site pickUp, Site delivery) in Ways(request))
             if (options.WeatherOf(request, delivery).At(minute).Wind is { } wind && wind.TailKt(RotationLegs.CourseDeg(pickUp, delivery)) is var tail and > DownwindKt)
                 yield return Item("way-in-downwind", $"sites[{request.Sites.ToList().IndexOf(delivery)}].weather.wind", delivery.Name,
-                    string.Create(CultureInfo.InvariantCulture, $"The straight way in from {pickUp.Name} is downwind by {Math.Ceiling(tail):0} kt at the start: plan to come in from another side."));
+                    string.Create(CultureInfo.InvariantCulture, $"The straight way in from {pickUp.Name} is downwind by {Math.Ceiling(tail):0} kt at the start: plan the direction of the way in."));
     }
 
     /// <summary>Every pair of pick-up and delivery that some load flies.</summary>

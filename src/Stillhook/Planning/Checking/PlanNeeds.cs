@@ -54,8 +54,8 @@ internal static class PlanNeeds
 
     private static IEnumerable<RequestFinding> Pilots(LiftRequest request)
     {
-        if (!request.Crew.Any(c => c.Role == CrewRole.Pilot))
-            yield return Missing("crew", "a pilot with his or her mass", "role pilot and massKg");
+        if (!request.Crew.Any(c => c.Role == CrewRole.Pilot && c.FliesAlong()))
+            yield return Missing("crew", "a pilot aboard with his or her mass", "role pilot and massKg");
         for (int i = 0; i < request.Crew.Count; i++)
             if (request.Crew[i] is { Mass: null } member && member.FliesAlong())
                 yield return Missing(ChartAxes.At("crew", i) + ".mass", $"the mass of {LoadCheck.Shown(member.Name)}", "with clothing and kit; who flies along is lifted too");
@@ -82,6 +82,15 @@ internal static class PlanNeeds
     {
         if (request.Loads.Count == 0)
             yield return Missing("loads", "the load list", "each load with its number, mass and how the mass is known");
+        if (request.Rigging.Count == 0)
+            yield return Missing("rigging", "every part between the cargo hook and the loads' slings", "each with its rated load and mass: what hangs on the hook is lifted too");
+        for (int i = 0; i < request.Rigging.Count; i++)
+            if (request.Rigging[i] is { Mass: null } part && part.Kind != PartKind.CargoHook)
+                yield return Missing(ChartAxes.At("rigging", i) + ".mass", $"the mass of {LoadCheck.Shown(part.Name)}", "it hangs on the hook and is lifted too");
+        if (request.Policy?.Method == PayloadMethod.Interagency && request.Aircraft is { WeightReduction: null })
+            yield return Missing("aircraft.weightReduction", "the fixed weight reduction of the type", "from the contract; the interagency form subtracts it");
+        if (request.Day is { Start: { } start, LatestEnd: { } end } && end <= start)
+            yield return RequestCheck.Error("day-ends-before-start", "day.latestEnd", $"The day ends at {end:HH\\:mm}, before it starts at {start:HH\\:mm}.", "Write clock times of one day; a plan does not run past midnight.");
         if (request.Line?.Length is null)
             yield return Missing("line.length", "the length of the line", "the line alone");
     }

@@ -13,8 +13,6 @@ namespace Stillhook.Planning.Payload;
 /// </remarks>
 public sealed class PayloadCalculator
 {
-    private const double MinutesPastTheHour = 10;
-
     private readonly LiftRequest request;
     private readonly Aircraft aircraft;
     private readonly PolicyInForce policy;
@@ -23,15 +21,17 @@ public sealed class PayloadCalculator
     private readonly TorqueTable? torque;
     private readonly Dictionary<(string Site, int Hour), SiteHour> known = [];
     private readonly Func<Site, DayWeather> weather;
+    private readonly double minutesPastTheHour;
 
     /// <summary>A calculator for one request; its aircraft has mass, limits, hover chart.</summary>
-    public PayloadCalculator(LiftRequest request, PolicyInForce policy, FigureBook figures, Func<Site, DayWeather> weather)
+    public PayloadCalculator(LiftRequest request, PolicyInForce policy, FigureBook figures, Func<Site, DayWeather> weather, double minutesPastTheHour = 10)
     {
         ArgumentNullException.ThrowIfNull(request);
         this.request = request;
         this.policy = policy;
         this.figures = figures;
         this.weather = weather;
+        this.minutesPastTheHour = minutesPastTheHour;
         aircraft = request.Aircraft ?? throw new ArgumentException("The aircraft is given.", nameof(request));
         hover = ChartTable.From(aircraft.HoverOutOfGroundEffect ?? throw new ArgumentException("The hover chart is given.", nameof(request)));
         torque = aircraft.HoverTorque is null ? null : new(aircraft.HoverTorque);
@@ -54,10 +54,10 @@ public sealed class PayloadCalculator
         if (known.TryGetValue((site.Name, hour), out SiteHour? before))
             return before;
         DayWeather day = weather(site);
-        double from = hour * 60, to = from + 60 + MinutesPastTheHour;
+        double from = hour * 60, to = from + 60 + minutesPastTheHour;
         WeatherAt start = day.At(from);
         double temperature = day.HottestC(from, to);
-        double qnh = Math.Min(start.QnhPa, day.At(to).QnhPa);
+        double qnh = day.LowestQnhPa(from, to);
         return known[(site.Name, hour)] = Work(site, hour, start with { TemperatureC = temperature, QnhPa = qnh });
     }
 
@@ -133,7 +133,7 @@ public sealed class PayloadCalculator
     public static string Words(LoadLimitedBy by, LoadOnHook load) => by switch
     {
         LoadLimitedBy.HoverMass => "hover mass",
-        LoadLimitedBy.PowerMargin => "power kept in hand",
+        LoadLimitedBy.PowerMargin => "torque limit",
         LoadLimitedBy.ExternalGrossLimit => "external gross limit",
         LoadLimitedBy.CargoHook => "cargo hook",
         LoadLimitedBy.Rigging => $"rigging: {load?.WeakestPart}",
@@ -165,13 +165,13 @@ public sealed class PayloadCalculator
         double elevation = site.Elevation!.Value.Meters;
         double above = HeightAboveSiteM();
         double pressureAltitude = Altimeter.PressureAltitudeM(elevation + above, w.QnhPa);
-        double density = w.DewPointC is { } dew && dew <= w.TemperatureC
+        double density = w.DewPointC is { } dew && dew >= LowestDewPointC && dew <= w.TemperatureC
             ? Humidity.DensityByDewPointKgM3(StandardAtmosphere.PressurePa(pressureAltitude), w.TemperatureC + KelvinAtZero, dew + KelvinAtZero)
             : StandardAtmosphere.DensityKgM3(StandardAtmosphere.PressurePa(pressureAltitude), w.TemperatureC + KelvinAtZero);
         double densityAltitude = DensityAltitude.OfDensityM(density);
         string where = $"{FigureKey.Part(site.Name)}.{hour:00}", period = $"{site.Name}, {ClockText.Hour(hour)}";
         string sitePath = $"sites[{request.Sites.ToList().IndexOf(site)}]";
-        FigureInput temperature = new("hottest in the hour and ten minutes after", Amount.Celsius(w.TemperatureC), InputFrom.JobFile, w.Where);
+        FigureInput temperature = new("hottest in the hour and until a load hooked on at its end is down", Amount.Celsius(w.TemperatureC), InputFrom.JobFile, w.Where);
         Figure pa = new($"pressureAltitude.{where}", $"pressure altitude of the aircraft at {period}", Altitude(pressureAltitude),
             "elevation, height of the aircraft above the site, and the standard height of the altimeter setting",
             [new("elevation", Altitude(elevation), InputFrom.JobFile, sitePath + ".elevation"), new("aircraft above the site: line, rigging, tallest load", Altitude(above), InputFrom.JobFile, "line.length"), new("altimeter setting", new(Pressure.FromHectopascals(w.QnhPa / 100), 0.1), InputFrom.JobFile, sitePath + ".weather.qnh")],
@@ -192,10 +192,10 @@ public sealed class PayloadCalculator
         if (policy.Method.Value == PayloadMethod.Interagency && policy.ReduceJettisonable.Value)
             inputs.Add(new("weight reduction", Amount.Kilograms(ReductionKg), InputFrom.JobFile, "aircraft.weightReduction"));
         if (!double.IsNaN(withMargin))
-            inputs.Add(new("hover mass with the power margin, from the torque chart", Amount.Kilograms(withMargin), InputFrom.JobFile, "aircraft.hoverTorque"));
+            inputs.Add(new("mass that hovers at the torque limit less the power kept in hand, from the torque chart", Amount.Kilograms(withMargin), InputFrom.JobFile, "aircraft.hoverTorque"));
         inputs.Add(new("external gross limit", Amount.Kilograms(aircraft.ExternalGrossLimit!.Value.Kilograms), InputFrom.JobFile, "aircraft.externalGrossLimit"));
-        if (double.IsNaN(withMargin))
-            inputs.Add(Input("power kept in hand", Amount.Percent(policy.PowerMarginPercent.Value), policy.PowerMarginPercent));
+        inputs.Add(new("torque limit", Amount.Percent(TorqueLimitPercent), aircraft.TorqueLimit is null ? InputFrom.Default : InputFrom.JobFile, "aircraft.torqueLimit"));
+        inputs.Add(Input("power kept in hand", Amount.Percent(policy.PowerMarginPercent.Value), policy.PowerMarginPercent));
         inputs.Add(Input("mass kept back on every lift", Amount.Kilograms(policy.MassMarginKg.Value), policy.MassMarginKg));
         Figure grossFigure = new($"gross.{where}", $"most gross mass at {period}", Amount.Kilograms(gross),
             "smallest of them, less the mass margin; never ground effect", inputs, "14CFR-133.43");
@@ -214,7 +214,7 @@ public sealed class PayloadCalculator
         double gross = chart.Value - (policy.Method.Value == PayloadMethod.Interagency && policy.ReduceJettisonable.Value ? ReductionKg : 0);
         GrossLimitedBy by = GrossLimitedBy.HoverMass;
         double withMargin = double.NaN;
-        if (policy.PowerMarginPercent.Value > 0)
+        if (torque is not null || policy.PowerMarginPercent.Value > 0)
         {
             withMargin = PowerMarginMass(pressureAltitudeM, temperatureC).Value;
             if (double.IsNaN(withMargin))
@@ -228,11 +228,13 @@ public sealed class PayloadCalculator
     }
 
     private ChartReading PowerMarginMass(double pressureAltitudeM, double temperatureC) =>
-        torque?.MassAt((aircraft.TorqueLimit?.Percent ?? 100) - policy.PowerMarginPercent.Value, pressureAltitudeM, temperatureC)
+        torque?.MassAt(TorqueLimitPercent - policy.PowerMarginPercent.Value, pressureAltitudeM, temperatureC)
         ?? new(double.NaN, "power is to be kept in hand, but there is no hover torque chart to read it from", []);
 
     private string NotJudgedBecause(ChartReading chart, double pressureAltitudeM, double temperatureC) =>
         chart.IsGiven ? PowerMarginMass(pressureAltitudeM, temperatureC).Refused : chart.Refused;
+
+    private double TorqueLimitPercent => aircraft.TorqueLimit?.Percent ?? 100;
 
     private double ReductionKg => aircraft.WeightReduction?.Kilograms ?? 0;
 
@@ -261,6 +263,9 @@ public sealed class PayloadCalculator
     private static Amount Altitude(double m) => new(Length.FromFeet(Length.FromMeters(m).Feet), 10);
 
     private static double RoundDown(double kg) => Math.Floor(kg + 1e-9);
+
+    // Vapour pressure over water is known down to here; density altitude is for information and is then that of dry air.
+    private const double LowestDewPointC = -45;
 
     private const double KelvinAtZero = 273.15;
 }

@@ -29,7 +29,8 @@ public static class Rechecker
         Site readAt = ReadingSite(request, shift);
         double minute = shift.Minute ?? request.Day!.Start!.Value.ToTimeSpan().TotalMinutes;
         WeatherAt planned = options.WeatherOf(request, readAt).At(minute);
-        WeatherShift weather = new(shift.TemperatureC is { } t ? t - planned.TemperatureC : 0, shift.QnhPa, shift.Wind);
+        // Only the unfavourable way is carried through the day: a colder or higher reading now says nothing of the afternoon.
+        WeatherShift weather = new(shift.TemperatureC is { } t ? Math.Max(0, t - planned.TemperatureC) : 0, shift.QnhPa is { } q ? Math.Min(0, q - planned.QnhPa) : 0, shift.Wind);
         LiftPlan after = Planner.Plan(Remaining(request, shift), options with { Weather = weather });
 
         List<Change> changes =
@@ -54,6 +55,8 @@ public static class Rechecker
         ArgumentNullException.ThrowIfNull(shift);
         if (shift.ReadAt is { } name && !request.Sites.Any(s => IsNamed(s, name)))
             return $"there is no site '{name}' in the job; it has {string.Join(", ", request.Sites.Select(s => $"'{s.Name}'"))}.";
+        if (shift.ReadAt is { } at && request.Sites.First(s => IsNamed(s, at)) is { Weather: null } or { Elevation: null })
+            return $"site '{shift.ReadAt}' has no weather or no elevation in the job: read the temperature at one that has.";
         string? unknown = shift.Delivered.FirstOrDefault(n => request.Loads.All(l => l.Number != n));
         if (unknown is not null)
             return $"there is no load '{unknown}' in the job.";
@@ -81,11 +84,11 @@ public static class Rechecker
         };
     }
 
-    /// <summary>Belly hook to the load's underside, m: line, rigging and the middle load of the list.</summary>
+    /// <summary>Belly hook to the load's underside, m: line, rigging and the lowest load of the list, which gives the highest readings.</summary>
     private static double ContactLengthM(LiftRequest request)
     {
-        double[] heights = [.. request.Loads.Select(l => l.Height?.Meters ?? 0).Order()];
-        return (request.Line?.Length?.Meters ?? 0) + (request.Line?.Rigging?.Meters ?? 0) + (heights.Length == 0 ? 0 : heights[heights.Length / 2]);
+        double lowest = request.Loads.Select(l => l.Height?.Meters ?? 0).DefaultIfEmpty().Min();
+        return (request.Line?.Length?.Meters ?? 0) + (request.Line?.Rigging?.Meters ?? 0) + lowest;
     }
 
     private static IEnumerable<Change> AltimeterChanges(Site at, WeatherAt planned, Shift shift)
@@ -108,7 +111,7 @@ public static class Rechecker
         double trigger = request.Policy?.ReplanTemperature?.DegreesCelsius ?? 5;
         bool over = Math.Abs(warmer) >= trigger;
         yield return new(over ? ChangeKind.Stop : ChangeKind.Know, string.Create(CultureInfo.InvariantCulture,
-            $"{now:0.#} °C at {at.Name}, {Math.Abs(warmer):0.#} °C {(warmer > 0 ? "warmer" : "colder")} than planned; taken for every site and the rest of the day.{(over ? $" That is {trigger:0.#} °C or more: new load calculation and re-brief." : "")}"));
+            $"{now:0.#} °C at {at.Name}, {Math.Abs(warmer):0.#} °C {(warmer > 0 ? "warmer" : "colder")} than planned; {(warmer > 0 ? "taken for every site and the rest of the day" : "not counted: the rest of the day stays as planned")}.{(over ? $" That is {trigger:0.#} °C or more: new load calculation and re-brief." : "")}"));
     }
 
     private static IEnumerable<Change> WindChanges(LiftRequest request, PlanOptions options, WeatherShift weather, double minute)
@@ -126,7 +129,7 @@ public static class Rechecker
             string text = string.Create(CultureInfo.InvariantCulture, $"The straight way in from {pickUp.Name} to {delivery.Name} (course {course:000}) is downwind by {Math.Ceiling(tail):0} kt{was}; across it {cross:0} kt.");
             bool worse = !(tail < before + LeastWindChangeKt);
             yield return worse
-                ? new(ChangeKind.Stop, text + " Re-brief, come in from another side. Expect more power and a faster sink. Plan a reject.")
+                ? new(ChangeKind.Stop, text + " Re-brief the direction of the way in. Expect more power and a faster sink. Plan a reject.")
                 : new(ChangeKind.Know, text + " As planned.");
         }
     }

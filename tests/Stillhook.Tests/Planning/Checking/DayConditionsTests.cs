@@ -21,7 +21,7 @@ public class DayConditionsTests
 
     [Fact]
     public void Plan_WeatherOfAnotherDay_IsToConfirm() =>
-        Assert.Equal(["weather-other-day"], Codes(Job(s => s with { Weather = s.Weather! with { Time = new DateTimeOffset(2026, 5, 19, 7, 0, 0, TimeSpan.Zero) } })));
+        Assert.Contains("weather-other-day", Codes(Job(s => s with { Weather = s.Weather! with { Time = new DateTimeOffset(2026, 5, 19, 7, 0, 0, TimeSpan.Zero) } })));
 
     [Fact]
     public void Plan_GuessedElevation_IsToConfirm() => Assert.Equal(["elevation-guess"], Codes(Job(s => s with { ElevationFrom = ElevationFrom.Guess })));

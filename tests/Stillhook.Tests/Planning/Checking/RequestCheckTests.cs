@@ -190,7 +190,7 @@ public class RequestCheckTests
     public void ForPlan_NothingGiven_AsksForEverythingAtOnce() =>
         Assert.Equal(
             ["date", "day.start", "aircraft.equippedMass", "aircraft.hookLimit", "aircraft.externalGrossLimit", "aircraft.hoverOutOfGroundEffect", "aircraft.fuel",
-                "aircraft.speeds", "crew", "sites", "sites", "loads", "line.length"],
+                "aircraft.speeds", "crew", "sites", "sites", "loads", "rigging", "line.length"],
             RequestCheck.ForPlan(new()).Select(f => f.Path));
 
     [Fact]

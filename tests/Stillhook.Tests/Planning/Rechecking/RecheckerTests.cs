@@ -55,6 +55,17 @@ public class RecheckerTests
     public void Compare_TemperatureMovedByFiveDegrees_AsksForANewLoadCalculation(double celsius, bool asks) =>
         Assert.Equal(asks, Rechecker.Compare(Job(), new(), new() { TemperatureC = celsius }).Changes.Any(c => c.Kind == ChangeKind.Stop && c.Text.Contains("new load calculation", StringComparison.Ordinal)));
 
+    // 2026-11-25: a colder or higher reading was carried through the day and made afternoon loads lift.
+    [Fact]
+    public void Compare_ColderAndHigherQnh_GiveNoLoadMore()
+    {
+        LiftRequest job = Job() with { Aircraft = Jobs.Aircraft(Jobs.FlatChart(2600)) };
+        Recheck recheck = Rechecker.Compare(job, new(), new() { TemperatureC = 5, QnhPa = 103_000, FuelKg = 150 });
+        Assert.Equal(recheck.Before.Air.Max(a => a.PressureAltitudeM), recheck.After.Air.Max(a => a.PressureAltitudeM), 1e-6);
+        Assert.Equal(12, recheck.After.Air.Min(a => a.TemperatureC), 1e-9);
+        Assert.Contains(recheck.Changes, c => c.Text.Contains("not counted", StringComparison.Ordinal));
+    }
+
     [Fact]
     public void Compare_LoadsDeliveredAndFuelRead_PlansTheRest()
     {
