@@ -116,7 +116,7 @@ public sealed class CommandLineTests : IDisposable
         StartedProgram.Result part = StartedProgram.Run("check-file", job);
         Assert.Equal(1, part.ExitCode);
         Assert.Contains("note: job.json, line 1: A plan needs the equipped mass.", part.Output, StringComparison.Ordinal);
-        Assert.Contains("debrief: yes; plan: no, because 12 things that it needs are missing:", part.Output, StringComparison.Ordinal);
+        Assert.Contains("debrief: yes; plan: no, because 13 things that it needs are missing:", part.Output, StringComparison.Ordinal);
 
         File.WriteAllText(job, "{ \"line\": {\n\"lengthM\": -1 } }");
         StartedProgram.Result bad = StartedProgram.Run("check-file", job, "--json");
