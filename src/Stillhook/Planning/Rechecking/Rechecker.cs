@@ -36,7 +36,7 @@ public static class Rechecker
         List<Change> changes =
         [
             .. WindChanges(request, options, weather, minute),
-            .. AltimeterChanges(readAt, planned, shift),
+            .. AltimeterChanges(request, readAt, planned, shift),
             .. TemperatureChanges(request, readAt, planned, shift),
             .. OrderChanges(before, after),
             .. FuelChanges(after, shift),
@@ -91,7 +91,7 @@ public static class Rechecker
         return (request.Line?.Length?.Meters ?? 0) + (request.Line?.Rigging?.Meters ?? 0) + lowest;
     }
 
-    private static IEnumerable<Change> AltimeterChanges(Site at, WeatherAt planned, Shift shift)
+    private static IEnumerable<Change> AltimeterChanges(LiftRequest request, Site at, WeatherAt planned, Shift shift)
     {
         if (shift.QnhPa is not { } now || Math.Abs(now - planned.QnhPa) < 5)
             yield break;
@@ -99,7 +99,10 @@ public static class Rechecker
         yield return new(ChangeKind.Do, string.Create(CultureInfo.InvariantCulture,
             $"QNH {planned.QnhPa / 100:0.#} -> {now / 100:0.#} hPa: altimeter now reads about {Math.Round(Math.Abs(highFt) / 10) * 10:0} ft {(highFt > 0 ? "high" : "low")} if not reset."));
         double shiftM = Altimeter.PressureAltitudeM(at.Elevation!.Value.Meters, now) - Altimeter.PressureAltitudeM(at.Elevation.Value.Meters, planned.QnhPa);
-        yield return new(ChangeKind.Know, string.Create(CultureInfo.InvariantCulture, $"Pressure altitude at every site {Length.FromMeters(Math.Abs(shiftM)).Feet:0} ft {(shiftM > 0 ? "higher" : "lower")}."));
+        // 1 000 ft: new load calculation when the pressure altitude moved by that much [NWCG-PMS-510], from memory.
+        bool over = Math.Abs(shiftM) >= (request.Policy?.ReplanAltitude ?? Length.FromFeet(1000)).Meters;
+        yield return new(over ? ChangeKind.Stop : ChangeKind.Know, string.Create(CultureInfo.InvariantCulture,
+            $"Pressure altitude at every site {Length.FromMeters(Math.Abs(shiftM)).Feet:0} ft {(shiftM > 0 ? "higher" : "lower")}.{(over ? " New load calculation and re-brief." : "")}"));
     }
 
     private static IEnumerable<Change> TemperatureChanges(LiftRequest request, Site at, WeatherAt planned, Shift shift)

@@ -34,6 +34,13 @@ public class RecheckerTests
         Assert.Equal(1011, recheck.QnhHPa, 1e-9);
     }
 
+    // Closed form: 3 hPa are about 83 ft of pressure altitude.
+    [Theory]
+    [InlineData(80, true)]
+    [InlineData(90, false)]
+    public void Compare_PressureAltitudeMovedByTheOperatorsStep_AsksForANewLoadCalculation(double stepFt, bool asks) =>
+        Assert.Equal(asks, Rechecker.Compare(Job() with { Policy = new() { ReplanAltitude = Length.FromFeet(stepFt) } }, new(), new() { QnhPa = 101_100 }).Changes.Any(c => c.Kind == ChangeKind.Stop));
+
     [Fact]
     public void Compare_WindSwingsBehindTheApproach_SaysReBrief()
     {
