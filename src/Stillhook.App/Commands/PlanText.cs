@@ -103,7 +103,7 @@ internal sealed partial class PlanText(TextWriter output, LiftPlan plan, Display
         if (plan.Order is not { } order || !order.Lifts.Any())
             return;
         OrderTimeline t = order.Timeline;
-        output.WriteLine(Invariant($"Order and fuel: start {ClockText.Of(t.Steps[0].FromMinute)} with {units.Mass(t.Steps[0].FuelFromKg)}{(plan.Request.Day?.StartFuel is null ? " (chosen by the plan)" : "")}, back at base {ClockText.Of(t.FinishMinute)} with {units.Mass(t.FinishFuelKg)}; reserve {units.Mass(Kilograms("reserve"))}, {Times(t.Refuels)} refuelled, {t.FlyingMinutes:0} min flying, {units.Mass(t.BurntKg)} burnt."));
+        output.WriteLine(Invariant($"Order and fuel: start {ClockText.Of(t.Steps[0].FromMinute)} with {units.Mass(t.Steps[0].FuelFromKg)}{(plan.Request.Day?.StartFuel is null ? " (chosen by the plan)" : "")}, back at {plan.OrderSites[plan.OrderBase]} {ClockText.Of(t.FinishMinute)} with {units.Mass(t.FinishFuelKg)}; reserve {units.Mass(Kilograms("reserve"))}, {Times(t.Refuels)} refuelled, {t.FlyingMinutes:0} min flying, {units.Mass(t.BurntKg)} burnt."));
         output.WriteLine("  " + Proof(order));
         TextTable table = new TextTable("", "Hook-on", "Released", "Load", "What", "Fuel at hook-on", "Margin", "Why here").Words(4, 7);
         foreach (OrderStep step in t.Steps)

@@ -16,6 +16,7 @@ public sealed record LiftPlanDocument(
     IReadOnlyList<LoadDocument> Loads,
     OrderDocument? Order,
     [property: Description("The air and the day: what a person must look at before the figures can be trusted.")] IReadOnlyList<CheckDocument> Conditions,
+    [property: Description("Every site at every clock hour that a load is hooked on in.")] IReadOnlyList<AirDocument> Air,
     IReadOnlyList<WireDocument> Wires,
     IReadOnlyList<CheckDocument> Papers,
     QuoteDocument? Quote,
@@ -26,6 +27,9 @@ public sealed record LiftPlanDocument(
 
 /// <summary>A finding.</summary>
 public sealed record FindingDocument(string Severity, string Code, string? Path, string What, string Mend);
+
+/// <summary>The air at a site during a clock hour, of the aircraft with the load at the ground.</summary>
+public sealed record AirDocument(string Site, string FromClock, double TemperatureC, double PressureAltitudeFt, double DensityAltitudeFt, double? HoverMassKg, double? GrossKg);
 
 /// <summary>One load.</summary>
 public sealed record LoadDocument(
@@ -71,6 +75,7 @@ public sealed record WireDocument(string Site, string Wire, double NeededM, doub
 /// <summary>Order, fuel and time line.</summary>
 public sealed record OrderDocument(
     [property: Description("proven, bestFound, cutOff or searchOnly.")] string Verdict,
+    [property: Description("Site with the fuel, where the day starts and ends.")] string Base,
     string BackAtBase,
     [property: Description("No order ends before this clock time under the same rules.")] string BoundClock,
     [property: Description("How much sooner the best order could be at most, percent of the working time.")] double GapPercent,
@@ -84,7 +89,7 @@ public sealed record StepDocument(
     string FromClock, string ToClock, double FuelFromKg, double FuelToKg, string? From, string? To, string? Load, int? Position, double? NeedKg, double? SpareKg, bool? ProvingLift, string? Reason);
 
 /// <summary>A quote as a range: one in ten is below low, one in ten above high.</summary>
-public sealed record QuoteDocument(int Lifts, int Refuels, RangeDocument FlightHours, RangeDocument? FuelKg, RangeDocument? Cost, string? Currency, string Caution);
+public sealed record QuoteDocument(int Lifts, int Refuels, RangeDocument FlightHours, [property: Description("With refuelling stops and breaks.")] RangeDocument? OnSiteHours, RangeDocument? FuelKg, RangeDocument? Cost, string? Currency, [property: Description("What was assumed and what is missing.")] IReadOnlyList<CheckDocument> Assumed, string Caution);
 
 /// <summary>Low, likely, high.</summary>
 public sealed record RangeDocument(double Low, double Likely, double High);

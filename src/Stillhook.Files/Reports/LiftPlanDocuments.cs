@@ -31,7 +31,7 @@ public static class LiftPlanDocuments
             "stillhook-plan", Version, plan.Request.Job, plan.Request.Date, plan.Request.TimeZone, [Cautions.Plan, Cautions.Charts, Cautions.Weights],
             [.. plan.Findings.Select(f => new FindingDocument(PlanJson.Camel(f.Severity), f.Code, f.Path, f.What, f.Mend))],
             plan.AllLift, [.. plan.Loads.Select(Load)], plan.Order is { } order ? Order(order, plan) : null,
-            [.. plan.Conditions.Select(Check)],
+            [.. plan.Conditions.Select(Check)], [.. plan.Air.Select(Air)],
             [.. plan.Wires.Select(w => new WireDocument(w.Site, w.Wire, Round(((Length)w.Needed.Value.Quantity).Meters, 2)!.Value, Round(w.ClosestPlanned?.Meters, 2), PlanJson.Camel(w.Item.Verdict), w.Item.Text))],
             [.. plan.Papers?.Items.Select(Check) ?? []], plan.Quote is { } quote ? Quote(quote, plan) : null,
             plan.Form is { } form ? [.. form.Columns.Select(c => new FormColumnDocument(c.Name, c.ComputedKg, c.ReductionKg, c.AdjustedKg, c.LimitKg, c.SelectedKg, c.OperatingKg, c.AllowableKg))] : null,
@@ -49,6 +49,9 @@ public static class LiftPlanDocuments
         p.At.Site.Name, ClockText.Of(p.At.Hour * 60), ClockText.Of(p.At.Hour * 60 + 60), Round(p.At.TemperatureC, 1)!.Value, Feet(p.At.PressureAltitudeM), Feet(p.At.DensityAltitudeM),
         Round(p.At.HoverMassKg, 0), Round(p.At.GrossKg, 0), Round(p.FuelKg, 1)!.Value, p.LimitedBy == LoadLimitedBy.NotJudged ? null : p.AllowedKg, PlanJson.Camel(p.LimitedBy));
 
+    private static AirDocument Air(SiteHour a) => new(
+        a.Site.Name, ClockText.Of(a.Hour * 60), Round(a.TemperatureC, 1)!.Value, Feet(a.PressureAltitudeM), Feet(a.DensityAltitudeM), Round(a.HoverMassKg, 0), Round(a.GrossKg, 0));
+
     private static PartDocument Part(RiggedPart p) => new(
         p.Name, PlanJson.Camel(p.Kind), Kilograms(p.StaticLoad), p.Limit is { } limit ? Kilograms(limit) : null, p.Use is { } use ? Round(((Ratio)use.Value.Quantity).Percent, 1) : null, PlanJson.Camel(p.Verdict), p.Reason);
 
@@ -57,7 +60,7 @@ public static class LiftPlanDocuments
     private static OrderDocument Order(OrderPlan order, LiftPlan plan)
     {
         OrderTimeline t = order.Timeline;
-        return new(PlanJson.Camel(order.Verdict), ClockText.Of(t.FinishMinute), ClockText.Of(order.BoundMinute), Round(100 * order.Gap, 2)!.Value, Round(t.Steps[0].FuelFromKg, 1)!.Value, Round(t.FinishFuelKg, 1)!.Value,
+        return new(PlanJson.Camel(order.Verdict), plan.OrderSites[plan.OrderBase], ClockText.Of(t.FinishMinute), ClockText.Of(order.BoundMinute), Round(100 * order.Gap, 2)!.Value, Round(t.Steps[0].FuelFromKg, 1)!.Value, Round(t.FinishFuelKg, 1)!.Value,
             Round(Kilograms(plan.Figures.Find("reserve")!), 1)!.Value, Round(t.BurntKg, 1)!.Value, Round(t.FlyingMinutes, 1)!.Value, t.Refuels, [.. t.Steps.Select(s => Step(s, plan.OrderSites))], order.Notes);
     }
 
@@ -71,8 +74,8 @@ public static class LiftPlanDocuments
     }
 
     private static QuoteDocument? Quote(Quote quote, LiftPlan plan) => quote.FlightTime is not { } hours ? null : new(
-        plan.Request.Quote?.Lifts ?? plan.Request.Loads.Count, plan.Order?.Timeline.Refuels ?? 0, Range(hours, q => ((Duration)q).Hours, 2)!,
-        Range(quote.Fuel, q => ((Mass)q).Kilograms, 0), Range(quote.Cost, q => (double)q.Value, 0), plan.Request.Quote?.Currency, Cautions.Quote);
+        plan.Request.Quote?.Lifts ?? plan.Request.Loads.Count, plan.Order?.Timeline.Refuels ?? 0, Range(hours, q => ((Duration)q).Hours, 2)!, Range(quote.OnSite, q => ((Duration)q).Hours, 2),
+        Range(quote.Fuel, q => ((Mass)q).Kilograms, 0), Range(quote.Cost, q => (double)q.Value, 0), plan.Request.Quote?.Currency, [.. quote.Items.Select(Check)], Cautions.Quote);
 
     private static RangeDocument? Range(QuoteRange? range, Func<IQuantity, double> of, int digits) => range is null ? null : new(
         Round(of(range.Low.Value.Quantity), digits)!.Value, Round(of(range.Likely.Value.Quantity), digits)!.Value, Round(of(range.High.Value.Quantity), digits)!.Value);

@@ -7,7 +7,7 @@ namespace Stillhook.Physics.Air;
 /// </remarks>
 public static class Humidity
 {
-    private const double ZeroCelsiusK = 273.15, LightnessOfVapour = 0.378; // 1 − 0.622, molar masses of water and dry air
+    private const double LightnessOfVapour = 0.378; // 1 − 0.622, molar masses of water and dry air
 
     /// <summary>Vapour pressure of saturated air, Pa.</summary>
     /// <exception cref="ArgumentOutOfRangeException">Outside 228.15..333.15 K, or not a number.</exception>
@@ -15,7 +15,7 @@ public static class Humidity
     {
         if (!(temperatureK is >= 228.15 and <= 333.15))
             throw new ArgumentOutOfRangeException(nameof(temperatureK), temperatureK, "Temperature is within 228.15 and 333.15 K.");
-        double celsius = temperatureK - ZeroCelsiusK;
+        double celsius = temperatureK - StandardAtmosphere.ZeroCelsiusK;
         return 611.2 * Math.Exp(17.62 * celsius / (243.12 + celsius));
     }
 

@@ -9,6 +9,9 @@ namespace Stillhook.Physics.Air;
 /// </remarks>
 public static class StandardAtmosphere
 {
+    /// <summary>0 °C, K.</summary>
+    public const double ZeroCelsiusK = 273.15;
+
     internal const double SeaLevelK = 288.15, SeaLevelPa = 101_325, LapseKPerM = 0.0065, GasConstant = 287.05287;
     internal const double Exponent = Gravity.Standard / (GasConstant * LapseKPerM);
     private const double HeatRatio = 1.4, EarthRadiusM = 6_356_766;

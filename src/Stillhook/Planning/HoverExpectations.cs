@@ -1,3 +1,4 @@
+using Stillhook.Physics.Air;
 using Stillhook.Physics.Rotor;
 using Stillhook.Planning.Payload;
 
@@ -10,7 +11,6 @@ namespace Stillhook.Planning;
 /// </remarks>
 public sealed class HoverExpectations
 {
-    private const double KelvinAtZero = 273.15;
     private const int FewestPoints = 4;
 
     private readonly TorqueTable? torque;
@@ -24,7 +24,7 @@ public sealed class HoverExpectations
         if (aircraft.Rotor is not { } rotor)
             return;
         List<HoverChartPoint> points = [.. ChartTable.From(aircraft.HoverOutOfGroundEffect!).Printed
-            .Select(c => new HoverChartPoint(c.PressureAltitude.Meters, c.TemperatureC + KelvinAtZero, c.Value))];
+            .Select(c => new HoverChartPoint(c.PressureAltitude.Meters, c.TemperatureC + StandardAtmosphere.ZeroCelsiusK, c.Value))];
         if (points.Count < FewestPoints)
             return;
         MainRotor geometry = new(rotor.Radius.Meters, rotor.Blades, rotor.Chord.Meters, rotor.TipSpeed.MetersPerSecond);
@@ -40,7 +40,7 @@ public sealed class HoverExpectations
     {
         ArgumentNullException.ThrowIfNull(at);
         ChartReading? chart = torque?.Torque(grossKg, at.PressureAltitudeM, at.TemperatureC);
-        HoverPower? power = model?.Hover(grossKg, at.PressureAltitudeM, at.TemperatureC + KelvinAtZero);
+        HoverPower? power = model?.Hover(grossKg, at.PressureAltitudeM, at.TemperatureC + StandardAtmosphere.ZeroCelsiusK);
         return new(at.Site, grossKg, chart is { IsGiven: true } ? chart.Value : null, power?.TorquePercent, power is { } p ? 100 * (1 - p.Fraction) : null, power?.InsideChart ?? false);
     }
 }

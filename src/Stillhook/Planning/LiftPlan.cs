@@ -81,6 +81,9 @@ public sealed record LiftPlan
     /// <summary>Names of the sites by their place in the order's own list.</summary>
     public IReadOnlyList<string> OrderSites { get; init; } = [];
 
+    /// <summary>Place of the fuel and base site in <see cref="OrderSites"/>.</summary>
+    public int OrderBase { get; init; }
+
     /// <summary>The air and the day: what a person must look at before the figures can be trusted.</summary>
     public IReadOnlyList<CheckItem> Conditions { get; init; } = [];
 

@@ -94,7 +94,7 @@ internal sealed class OrderSetup
             new("hover at the delivery", new(aircraft.Speeds.HoverAtDelivery, 1), InputFrom.JobFile, "aircraft.speeds.hoverAtDelivery"),
         ];
         figures.Add(new($"rotation.{way}", $"rotation {pickUp.Name} to {delivery.Name} and back", Amount.Minutes(minutes + backMinutes),
-            "distance over ground speed there and back, and both hovers", inputs, "common practice, no source"));
+            "distance over ground speed there and back, and both hovers", inputs, CheckItem.CommonPractice));
         figures.Add(new($"burn.{way}", $"fuel of a rotation {pickUp.Name} to {delivery.Name} and back", new(UnitsNet.Mass.FromKilograms(fuel + backFuel), 0.1),
             "time of each part times its burn",
             [
@@ -103,7 +103,7 @@ internal sealed class OrderSetup
                 new("burn without", new(aircraft.Fuel.BurnEmpty, 1), InputFrom.JobFile, "aircraft.fuel.burnEmpty"),
                 new("burn in the hover", new(aircraft.Fuel.BurnHover, 1), InputFrom.JobFile, "aircraft.fuel.burnHover"),
             ],
-            "common practice, no source"));
+            CheckItem.CommonPractice));
         return new()
         {
             PickUp = sites.IndexOf(pickUp),

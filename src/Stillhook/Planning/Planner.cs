@@ -36,13 +36,14 @@ public static class Planner
         private readonly PayloadCalculator payload;
         private readonly OrderSetup orderSetup;
         private readonly HoverExpectations expectations;
+        private readonly RotationLegs legs;
         private readonly Dictionary<string, DayWeather> weather = [];
 
         public Planning(LiftRequest request, PlanOptions options, IReadOnlyList<RequestFinding> findings)
         {
             (this.request, this.options, this.findings) = (request, options, findings);
             policy = new(request);
-            RotationLegs legs = new(request.Aircraft!);
+            legs = new(request.Aircraft!);
             // A load hooked on at the end of an hour is down a loaded leg later.
             double longestLeg = DayConditions.Ways(request).Select(w => legs.Loaded(w.PickUp, w.Delivery).Minutes).DefaultIfEmpty().Max();
             payload = new(request, policy, figures, WeatherOf, Math.Max(10, Math.Ceiling(longestLeg)));
@@ -73,6 +74,7 @@ public static class Planner
                 Loads = planned,
                 Order = order,
                 OrderSites = problem.Sites,
+                OrderBase = problem.BaseSite,
                 Conditions = DayConditions.Check(request, options),
                 Air = [.. planned.Where(l => l.Lift is not null && l.Payload is not null).SelectMany(l => new[] { l.Payload!.PickUp.At, l.Payload.Delivery.At }).Distinct().OrderBy(a => a.Hour)],
                 Wires = wires,
@@ -208,25 +210,27 @@ public static class Planner
         // A later end or an hour outside the day is the operator's to give, never the plan's to suggest.
         private static bool WithinTheDay(OrderRemedy remedy) => remedy.Kind != RemedyKind.MoreTime && !remedy.Text.Contains("outside the hours of this day", StringComparison.Ordinal);
 
-        private double LeastFuelKg(Site pickUp, Site delivery)
-        {
-            RotationLegs legs = new(request.Aircraft!);
-            return Kilograms(figures.Find("reserve")!) + legs.Loaded(pickUp, delivery).FuelKg + legs.Empty(delivery, orderSetup.Base).FuelKg;
-        }
+        private double LeastFuelKg(Site pickUp, Site delivery) =>
+            Kilograms(figures.Find("reserve")!) + legs.Loaded(pickUp, delivery).FuelKg + legs.Empty(delivery, orderSetup.Base).FuelKg;
 
         private void OrderFigures(OrderPlan? order)
         {
             if (order is null)
                 return;
             OrderTimeline day = order.Timeline;
-            const string Source = "common practice, no source";
             FigureInput steps = new("steps of the time line", Amount.Number(day.Steps.Count, 1), InputFrom.Rule, "docs/method/order.md");
-            figures.Add(new("order.flying", "flying time", Amount.Minutes(day.FlyingMinutes), "sum of loaded legs, empty legs and hovers", [steps], Source));
-            figures.Add(new("order.refuels", "refuelling stops", Amount.Number(day.Refuels, 1), "chosen so that the day ends soonest with the reserve never cut", [steps, FigureBook.Of(figures.Find("reserve")!)], Source));
+            figures.Add(new("order.flying", "flying time", Amount.Minutes(day.FlyingMinutes), "sum of loaded legs, empty legs and hovers", [steps], CheckItem.CommonPractice));
+            figures.Add(new("order.refuels", "refuelling stops", Amount.Number(day.Refuels, 1), "chosen so that the day ends soonest with the reserve never cut", 
+                [
+                    steps, FigureBook.Of(figures.Find("reserve")!), PayloadCalculator.Input("fixed time of a stop", Amount.Minutes(policy.RefuelStopMinutes.Value), policy.RefuelStopMinutes),
+                    PayloadCalculator.Input("fuel pumped", new(UnitsNet.MassFlow.FromKilogramsPerHour(policy.RefuelKgPerMinute.Value * 60), 1), policy.RefuelKgPerMinute),
+                ],
+                CheckItem.CommonPractice));
             figures.Add(new("order.breaks", "breaks", Amount.Number(day.Steps.OfType<BreakStep>().Count(), 1), "one before the flying time since the last one would pass the limit",
-                [PayloadCalculator.Input("flying time until a break is due", Amount.Minutes(policy.BreakAfterMinutes.Value), policy.BreakAfterMinutes)], "BARS"));
-            figures.Add(new("order.burn", "fuel burnt", Amount.Kilograms(day.BurntKg), "sum of the burn of all legs and hovers", [steps], Source));
-            figures.Add(new("order.finish", "back at base, time after midnight", new(UnitsNet.Duration.FromMinutes(day.FinishMinute), 1), "start, and every step of the time line one after the other", [steps], Source));
+                [PayloadCalculator.Input("flying time until a break is due", Amount.Minutes(policy.BreakAfterMinutes.Value), policy.BreakAfterMinutes),
+                    PayloadCalculator.Input("length of a break", Amount.Minutes(policy.BreakMinutes.Value), policy.BreakMinutes)], "BARS"));
+            figures.Add(new("order.burn", "fuel burnt", Amount.Kilograms(day.BurntKg), "sum of the burn of all legs and hovers", [steps], CheckItem.CommonPractice));
+            figures.Add(new("order.finish", "back at base, time after midnight", new(UnitsNet.Duration.FromMinutes(day.FinishMinute), 1), "start, and every step of the time line one after the other", [steps], CheckItem.CommonPractice));
         }
 
         private Quote? QuoteOf(OrderPlan? order)

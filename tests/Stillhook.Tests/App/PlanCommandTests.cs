@@ -97,6 +97,7 @@ public sealed class PlanCommandTests : IDisposable
             Assert.Contains(missing, plan.Errors, StringComparison.Ordinal);
     }
 
+    // Closed form: R·T/(g·p) is 8.3 m for each hPa near 1017 hPa and 15 °C, so 4 hPa are 33.2 m or 109 ft, said to 10 ft. The example's other figures are pinned by its text.
     [Fact]
     public void Plan_Readings_TellWhatChanged()
     {

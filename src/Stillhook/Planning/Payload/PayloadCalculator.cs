@@ -7,7 +7,7 @@ namespace Stillhook.Planning.Payload;
 /// <summary>The most a load may weigh: hover mass and gross limit over both sites, what is aboard, hook, rigging, then the margins.</summary>
 /// <remarks>
 /// allowed = (min(gross − operating − fuel − kit, hook limit − kit, weakest part) ) × (1 − construction margin), rounded down to a kilogram;
-/// gross = min(hover mass out of ground effect, hover mass with the power margin, external gross limit) − mass margin. Ground effect is never
+/// gross = min(hover mass out of ground effect, mass at the torque limit less the power margin, external gross limit) − mass margin. Ground effect is never
 /// taken: on a long line the rotor is a line's length above the ground. The chart is read inside its printed range only.
 /// Sources: [SPO-HESLO](g) worse of both sites and 10 % for construction, [14CFR-133.43] total mass, [14CFR-1.1] attaching means count.
 /// </remarks>
@@ -165,9 +165,10 @@ public sealed class PayloadCalculator
         double elevation = site.Elevation!.Value.Meters;
         double above = HeightAboveSiteM();
         double pressureAltitude = Altimeter.PressureAltitudeM(elevation + above, w.QnhPa);
-        double density = w.DewPointC is { } dew && dew >= LowestDewPointC && dew <= w.TemperatureC
-            ? Humidity.DensityByDewPointKgM3(StandardAtmosphere.PressurePa(pressureAltitude), w.TemperatureC + KelvinAtZero, dew + KelvinAtZero)
-            : StandardAtmosphere.DensityKgM3(StandardAtmosphere.PressurePa(pressureAltitude), w.TemperatureC + KelvinAtZero);
+        double? dewPoint = w.DewPointC is { } observed && observed >= LowestDewPointC && observed <= w.TemperatureC ? observed : null;
+        double density = dewPoint is { } dew
+            ? Humidity.DensityByDewPointKgM3(StandardAtmosphere.PressurePa(pressureAltitude), w.TemperatureC + StandardAtmosphere.ZeroCelsiusK, dew + StandardAtmosphere.ZeroCelsiusK)
+            : StandardAtmosphere.DensityKgM3(StandardAtmosphere.PressurePa(pressureAltitude), w.TemperatureC + StandardAtmosphere.ZeroCelsiusK);
         double densityAltitude = DensityAltitude.OfDensityM(density);
         string where = $"{FigureKey.Part(site.Name)}.{hour:00}", period = $"{site.Name}, {ClockText.Hour(hour)}";
         string sitePath = $"sites[{request.Sites.ToList().IndexOf(site)}]";
@@ -177,10 +178,10 @@ public sealed class PayloadCalculator
             [new("elevation", Altitude(elevation), InputFrom.JobFile, sitePath + ".elevation"), new("aircraft above the site: line, rigging, tallest load", Altitude(above), InputFrom.JobFile, "line.length"), new("altimeter setting", new(Pressure.FromHectopascals(w.QnhPa / 100), 0.1), InputFrom.JobFile, sitePath + ".weather.qnh")],
             "ISO2533");
         Figure da = new($"densityAltitude.{where}", $"density altitude at {period}", Altitude(densityAltitude),
-            "the standard height at which dry air of 15 °C at sea level has this density", w.DewPointC is { } d
+            "the standard height at which dry air of 15 °C at sea level has this density", dewPoint is { } d
                 ? [FigureBook.Of(pa), temperature, new("dew point", Amount.Celsius(d), InputFrom.JobFile, sitePath + ".weather.dewPoint")]
                 : [FigureBook.Of(pa), temperature],
-            "ISO2533", w.DewPointC is null ? "dry: no dew point given" : "for information: the chart is entered with pressure altitude and temperature");
+            "ISO2533", dewPoint is null ? "dry: no dew point given that can be used" : "for information: the chart is entered with pressure altitude and temperature");
 
         (double gross, GrossLimitedBy by, ChartReading chart, double withMargin) = GrossOf(pressureAltitude, w.TemperatureC);
         if (double.IsNaN(gross))
@@ -189,7 +190,7 @@ public sealed class PayloadCalculator
             "linear between the printed values of the chart, inside its range only", [FigureBook.Of(pa), temperature, .. ChartInputs(chart, "aircraft.hoverOutOfGroundEffect")],
             "flight manual, " + aircraft.HoverOutOfGroundEffect!.Source, Typed(aircraft.HoverOutOfGroundEffect));
         List<FigureInput> inputs = [FigureBook.Of(hoverFigure)];
-        if (policy.Method.Value == PayloadMethod.Interagency && policy.ReduceJettisonable.Value)
+        if (ReductionKg > 0)
             inputs.Add(new("weight reduction", Amount.Kilograms(ReductionKg), InputFrom.JobFile, "aircraft.weightReduction"));
         if (!double.IsNaN(withMargin))
             inputs.Add(new("mass that hovers at the torque limit less the power kept in hand, from the torque chart", Amount.Kilograms(withMargin), InputFrom.JobFile, "aircraft.hoverTorque"));
@@ -211,7 +212,7 @@ public sealed class PayloadCalculator
         ChartReading chart = hover.At(pressureAltitudeM, temperatureC);
         if (!chart.IsGiven)
             return (double.NaN, GrossLimitedBy.HoverMass, chart, double.NaN);
-        double gross = chart.Value - (policy.Method.Value == PayloadMethod.Interagency && policy.ReduceJettisonable.Value ? ReductionKg : 0);
+        double gross = chart.Value - ReductionKg;
         GrossLimitedBy by = GrossLimitedBy.HoverMass;
         double withMargin = double.NaN;
         if (torque is not null || policy.PowerMarginPercent.Value > 0)
@@ -236,7 +237,8 @@ public sealed class PayloadCalculator
 
     private double TorqueLimitPercent => aircraft.TorqueLimit?.Percent ?? 100;
 
-    private double ReductionKg => aircraft.WeightReduction?.Kilograms ?? 0;
+    /// <summary>Taken off jettisonable loads under the interagency method by agreement only, kg.</summary>
+    private double ReductionKg => policy is { Method.Value: PayloadMethod.Interagency, ReduceJettisonable.Value: true } ? aircraft.WeightReduction?.Kilograms ?? 0 : 0;
 
     private Figure OperatingMass()
     {
@@ -266,6 +268,4 @@ public sealed class PayloadCalculator
 
     // Vapour pressure over water is known down to here; density altitude is for information and is then that of dry air.
     private const double LowestDewPointC = -45;
-
-    private const double KelvinAtZero = 273.15;
 }

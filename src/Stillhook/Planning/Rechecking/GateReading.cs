@@ -1,4 +1,5 @@
 using Stillhook.Debriefing;
+using Stillhook.Physics.Air;
 using UnitsNet;
 
 namespace Stillhook.Planning.Rechecking;
@@ -17,11 +18,11 @@ public sealed record GateReading(double DistanceM, double ReadingFt, double Unro
 /// reading = reference + (height of the gate above the reference) · T_standard / T, T the air's temperature at the site. The reference is the recon
 /// reading, taken with the load touching the ground there: it already holds the altimeter's own error, so only the height above it is corrected.
 /// Without a recon reading it is the site's entered elevation and the height of the hook above it. An altimeter counts standard air: in air warmer
-/// than standard it shows too small a step, in colder air too large a one [ISO2533]. A reading is worth its QNH only; see the note beside it.
+/// than standard it shows too small a step, in colder air too large a one [ISO2533]. A reading is worth its QNH only: it is shown with it.
 /// </remarks>
 public static class GateReadings
 {
-    private const double Mark = 20, KelvinAtZero = 273.15, StandardSeaLevelK = 288.15, LapseKPerM = 0.0065;
+    private const double Mark = 20;
 
     /// <summary>The gates of a request over its delivery site.</summary>
     /// <param name="gates">Planned gates.</param>
@@ -35,7 +36,7 @@ public static class GateReadings
         (double referenceM, double referenceAboveTargetM) = site.Recon is { } recon
             ? (recon.Altimeter.Meters, contactLengthM)
             : (site.Elevation?.Meters ?? double.NaN, 0);
-        double ratio = (StandardSeaLevelK - LapseKPerM * referenceM) / (temperatureC + KelvinAtZero);
+        double ratio = StandardAtmosphere.TemperatureK(referenceM) / (temperatureC + StandardAtmosphere.ZeroCelsiusK);
         return [.. gates.Select(gate =>
         {
             double above = gate.HeightAboveTarget.Meters - referenceAboveTargetM;
