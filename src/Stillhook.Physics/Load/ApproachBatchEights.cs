@@ -49,10 +49,10 @@ internal readonly struct Eight3(V8 along, V8 across, V8 up)
     public static V8 Dot(Eight3 a, Eight3 b) => a.Along * b.Along + a.Across * b.Across + a.Up * b.Up;
 }
 
-/// <summary>Hook of eight flights at one moment: velocity (over ground or through the air, as said) and acceleration.</summary>
-internal readonly struct EightHooks(Eight3 velocity, Eight3 acceleration)
+/// <summary>Hook of eight flights at one moment: velocity through the air and what a mass weighs under it, G − a.</summary>
+internal readonly struct EightHooks(Eight3 throughAir, Eight3 weight)
 {
-    public readonly Eight3 Velocity = velocity, Acceleration = acceleration;
+    public readonly Eight3 ThroughAir = throughAir, Weight = weight;
 }
 
 /// <summary>What eight flights carry from step to step.</summary>
@@ -61,7 +61,7 @@ internal struct EightState
     public EightRandoms Random;
     public EightHands Hand;
     public EightLoads Load;
-    public EightHooks Hook, Next;
+    public EightHooks Even, Odd; // by the number of the step
     public EightAir Air;
 }
 

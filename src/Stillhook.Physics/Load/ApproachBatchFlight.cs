@@ -1,5 +1,6 @@
 using System.Runtime.CompilerServices;
 using System.Runtime.Intrinsics;
+using Stillhook.Physics.Earth;
 using V8 = System.Runtime.Intrinsics.Vector512<double>;
 
 namespace Stillhook.Physics.Load;
@@ -21,7 +22,7 @@ internal sealed class EightFlights(BatchTrack track, BatchDraws draws)
         ref EightState s = ref memory.State;
         Begin(ref s, first);
         int gate = PassGates(0, 0, first, s.Hand, outcome);
-        StepHook(ref s, 1);
+        StepHook(ref s);
 
         for (int i = 1; i < track.Points; i++)
         {
@@ -29,11 +30,12 @@ internal sealed class EightFlights(BatchTrack track, BatchDraws draws)
                 gate = PassGates(gate, i, first, s.Hand, outcome);
             if (i == track.Points - 1)
                 NoteHook(first, s.Hand, outcome);
-            Step(ref s, Math.Min(i + 1, track.Points - 1));
+            bool even = (i & 1) == 0;
+            Step(ref s, ref even ? ref s.Odd : ref s.Even, even ? ref s.Even : ref s.Odd, Math.Min(i + 1, track.Points - 1));
             if (i >= track.LastSeconds)
                 s.Load.NoteSwing();
         }
-        s.Load.NoteTension(s.Hook);
+        s.Load.NoteTension(((track.Points - 1) & 1) == 0 ? s.Even : s.Odd);
         AddLoad(s.Load, s.Air.Mean, first, outcome);
     }
 
@@ -43,51 +45,50 @@ internal sealed class EightFlights(BatchTrack track, BatchDraws draws)
         s.Hand = EightHands.Begin(ref s.Random, draws, slowFilter, fastFilter, first);
         s.Air = EightAir.Begin(ref s.Random, draws, keepGust, first);
         s.Load = new(Eights.Load(draws.LengthM, first), Eights.Load(draws.DragPerMassPerM, first), track.StepS);
-        EightHooks hook = Hook(0);
-        s.Load.Hang(hook.Acceleration, hook.Velocity - s.Air.Mean);
-        s.Hook = Through(s.Air, s.Hand, hook);
+        (Eight3 velocity, Eight3 acceleration) = Planned(0);
+        s.Load.Hang(new Eight3(V8.Zero, V8.Zero, Vector512.Create(-Gravity.Standard)) - acceleration, velocity - s.Air.Mean);
+        s.Even = Flown(0, s.Air, s.Hand);
     }
 
-    /// <summary>The load to the step the hook is at already, by classical Runge-Kutta; meanwhile hand, air and hook one step further.</summary>
+    /// <summary>The load to the step the hook is at already, by classical Runge-Kutta; meanwhile hand, air and hook one step further, into the place of the hook left behind.</summary>
     /// <remarks>
     /// Each stage waits for a square root of the one before. Hand and air wait for nothing, so they are put between the stages, where the processor has room.
     /// The last step draws once more than is used.
     /// </remarks>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private void Step(ref EightState s, int next)
+    private void Step(ref EightState s, ref EightHooks from, in EightHooks to, int next)
     {
-        Eight3 r = s.Load.R, v = s.Load.V, aStart = s.Hook.Acceleration, aEnd = s.Next.Acceleration, uStart = s.Hook.Velocity, uEnd = s.Next.Velocity;
-        Eight3 k1 = s.Load.Acceleration(r, v, aStart, uStart, out V8 pull);
+        Eight3 r = s.Load.R, v = s.Load.V;
+        Eight3 k1 = s.Load.Acceleration(r, v, from.Weight, from.ThroughAir, out V8 pull);
         s.Load.NoteTension(pull);
         s.Hand.StepSlow(ref s.Random, slowFilter);
-        Eight3 aMid = Vector512.Create(0.5) * (aStart + aEnd);
-        Eight3 uMid = Vector512.Create(0.5) * (uStart + uEnd) + s.Load.EighthStep * (aStart - aEnd);
+        Eight3 weightMid = Vector512.Create(0.5) * (from.Weight + to.Weight);
+        Eight3 airMid = Vector512.Create(0.5) * (from.ThroughAir + to.ThroughAir) + s.Load.EighthStep * (to.Weight - from.Weight);
         Eight3 v2 = v + s.Load.HalfStep * k1;
-        Eight3 k2 = s.Load.Acceleration(r + s.Load.HalfStep * v, v2, aMid, uMid, out _);
+        Eight3 k2 = s.Load.Acceleration(r + s.Load.HalfStep * v, v2, weightMid, airMid, out _);
         s.Hand.StepUp(ref s.Random, slowFilter, fastFilter);
         Eight3 v3 = v + s.Load.HalfStep * k2;
-        Eight3 k3 = s.Load.Acceleration(r + s.Load.HalfStep * v2, v3, aMid, uMid, out _);
+        Eight3 k3 = s.Load.Acceleration(r + s.Load.HalfStep * v2, v3, weightMid, airMid, out _);
         s.Hand.StepFast(ref s.Random, fastFilter);
-        Eight3 k4 = s.Load.Acceleration(r + s.Load.Step * v3, v + s.Load.Step * k3, aEnd, uEnd, out _);
+        Eight3 k4 = s.Load.Acceleration(r + s.Load.Step * v3, v + s.Load.Step * k3, to.Weight, to.ThroughAir, out _);
         s.Air.Step(ref s.Random, keepGust);
-        s.Hook = s.Next;
-        s.Next = Through(s.Air, s.Hand, Hook(next));
+        from = Flown(next, s.Air, s.Hand);
         s.Load.Finish(k1, k2 + k3, k4);
     }
 
     /// <summary>Hand, air and hook to the first step.</summary>
-    private void StepHook(ref EightState s, int next)
+    private void StepHook(ref EightState s)
     {
         s.Hand.StepSlow(ref s.Random, slowFilter);
         s.Hand.StepUp(ref s.Random, slowFilter, fastFilter);
         s.Hand.StepFast(ref s.Random, fastFilter);
         s.Air.Step(ref s.Random, keepGust);
-        s.Next = Through(s.Air, s.Hand, Hook(next));
+        s.Odd = Flown(1, s.Air, s.Hand);
     }
 
     /// <summary>Planned hook with the flight's departures.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private EightHooks Hook(int step)
+    private (Eight3 Velocity, Eight3 Acceleration) Planned(int step)
     {
         ReadOnlySpan<double> row = track.Rows.AsSpan(step * track.RowLength, track.RowLength);
         V8 v = Vector512.Create(row[0]), w = Vector512.Create(row[1]), a = Vector512.Create(row[2]), b = Vector512.Create(row[3]);
@@ -99,16 +100,20 @@ internal sealed class EightFlights(BatchTrack track, BatchDraws draws)
             a += draw * Vector512.Create(row[2]);
             b += draw * Vector512.Create(row[3]);
         }
-        return new(new(v, V8.Zero, w), new(a, V8.Zero, b));
+        return (new(v, V8.Zero, w), new(a, V8.Zero, b));
     }
 
     /// <summary>Puts the hand in and takes the air's motion off.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static EightHooks Through(in EightAir air, in EightHands hand, EightHooks hook) => new(
-        new(hook.Velocity.Along + hand.SlowAlong.V + hand.FastAlong.V - air.Along, hand.SlowAcross.V + hand.FastAcross.V - air.Across,
-            hook.Velocity.Up + hand.SlowUp.V + hand.FastUp.V),
-        new(hook.Acceleration.Along + hand.SlowAlong.A + hand.FastAlong.A, hand.SlowAcross.A + hand.FastAcross.A,
-            hook.Acceleration.Up + hand.SlowUp.A + hand.FastUp.A));
+    private EightHooks Flown(int step, in EightAir air, in EightHands hand)
+    {
+        (Eight3 velocity, Eight3 acceleration) = Planned(step);
+        return new(
+            new(velocity.Along + hand.SlowAlong.V + hand.FastAlong.V - air.Along, hand.SlowAcross.V + hand.FastAcross.V - air.Across,
+                velocity.Up + hand.SlowUp.V + hand.FastUp.V),
+            new(V8.Zero - (acceleration.Along + hand.SlowAlong.A + hand.FastAlong.A), V8.Zero - (hand.SlowAcross.A + hand.FastAcross.A),
+                Vector512.Create(-Gravity.Standard) - (acceleration.Up + hand.SlowUp.A + hand.FastUp.A)));
+    }
 
     /// <summary>Writes the hook's errors at the gates of a step; returns the next gate.</summary>
     private int PassGates(int gate, int step, int first, in EightHands hand, BatchOutcome outcome)

@@ -31,7 +31,7 @@ internal struct EightLoads
     public readonly V8 LeastTensionRatio => least / (length * Vector512.Create(Gravity.Standard));
 
     /// <summary>Where it hangs when nothing changes, at rest against the hook.</summary>
-    public void Hang(Eight3 hookAcceleration, Eight3 throughAir) => (R, V) = (Steady(hookAcceleration, throughAir), V8.Zero * throughAir);
+    public void Hang(Eight3 weight, Eight3 throughAir) => (R, V) = (Steady(weight, throughAir), V8.Zero * throughAir);
 
     /// <summary>Ends a step: k1, k2 + k3 and k4 put together.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
@@ -45,7 +45,7 @@ internal struct EightLoads
     /// <summary>Keeps the tension at the last step.</summary>
     public void NoteTension(in EightHooks hook)
     {
-        _ = Acceleration(R, V, hook.Acceleration, hook.Velocity, out V8 pull);
+        _ = Acceleration(R, V, hook.Weight, hook.ThroughAir, out V8 pull);
         NoteTension(pull);
     }
 
@@ -56,28 +56,23 @@ internal struct EightLoads
     /// <summary>Envelope of the swing about the steady hang in a wind under a standing hook.</summary>
     public readonly V8 Swing(Eight3 wind)
     {
-        Eight3 still = V8.Zero * wind, off = R - Steady(still, still - wind);
+        Eight3 still = V8.Zero * wind, off = R - Steady(new(V8.Zero, V8.Zero, Vector512.Create(-Gravity.Standard)), still - wind);
         V8 square = off.Along * off.Along + off.Across * off.Across;
         V8 rate = (V.Along * V.Along + V.Across * V.Across) * (length / Vector512.Create(Gravity.Standard));
         return Vector512.Sqrt(square + rate);
     }
 
-    private readonly Eight3 Steady(Eight3 hookAcceleration, Eight3 throughAir)
+    private readonly Eight3 Steady(Eight3 weight, Eight3 throughAir)
     {
-        Eight3 pull = Weight(hookAcceleration) - drag * Vector512.Sqrt(Eight3.Dot(throughAir, throughAir)) * throughAir;
+        Eight3 pull = weight - drag * Vector512.Sqrt(Eight3.Dot(throughAir, throughAir)) * throughAir;
         return length / Vector512.Sqrt(Eight3.Dot(pull, pull)) * pull;
     }
 
-    /// <summary>G − a.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static Eight3 Weight(Eight3 hookAcceleration) => new(
-        V8.Zero - hookAcceleration.Along, V8.Zero - hookAcceleration.Across, Vector512.Create(-Gravity.Standard) - hookAcceleration.Up);
-
     /// <summary>r″; the pull on the line comes out as (S/m)·L. The root is waited for as late as can be.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    public readonly Eight3 Acceleration(Eight3 r, Eight3 v, Eight3 hookAcceleration, Eight3 hookThroughAir, out V8 onLine)
+    public readonly Eight3 Acceleration(Eight3 r, Eight3 v, Eight3 weight, Eight3 hookThroughAir, out V8 onLine)
     {
-        Eight3 throughAir = hookThroughAir + v, weight = Weight(hookAcceleration);
+        Eight3 throughAir = hookThroughAir + v;
         V8 inverse = inverseSquare * (Vector512.Create(2.0) - Eight3.Dot(r, r) * inverseSquare);
         V8 still = Eight3.Dot(weight, r) + Eight3.Dot(v, v), dragged = drag * Eight3.Dot(throughAir, r);
         V8 speed = Vector512.Sqrt(Eight3.Dot(throughAir, throughAir));

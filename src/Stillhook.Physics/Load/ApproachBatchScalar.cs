@@ -25,10 +25,10 @@ internal sealed class OneFlight(BatchTrack track, BatchDraws draws)
         double windAlong = draws.WindAlongMs[flight], windAcross = draws.WindAcrossMs[flight];
 
         OneLoad load = new(draws.LengthM[flight], draws.DragPerMassPerM[flight], track.StepS);
-        OneHook hook = Hook(0);
         One3 wind = new(windAlong, windAcross, 0);
-        load.Hang(hook.Acceleration, hook.Velocity - wind);
-        Add(ref hook, hand, windAlong + gustAlong, windAcross + gustAcross);
+        (One3 velocity, One3 acceleration) = Planned(0);
+        load.Hang(new One3(0, 0, -Gravity.Standard) - acceleration, velocity - wind);
+        OneHook hook = Flown(0, hand, windAlong + gustAlong, windAcross + gustAcross);
         int gate = PassGates(0, 0, flight, hand, outcome);
 
         for (int i = 1; i < track.Points; i++)
@@ -37,8 +37,7 @@ internal sealed class OneFlight(BatchTrack track, BatchDraws draws)
             random.Next(out double kickAlong, out double kickAcross);
             gustAlong = keepGust * gustAlong + gustKick * kickAlong;
             gustAcross = keepGust * gustAcross + gustKick * kickAcross;
-            OneHook next = Hook(i);
-            Add(ref next, hand, windAlong + gustAlong, windAcross + gustAcross);
+            OneHook next = Flown(i, hand, windAlong + gustAlong, windAcross + gustAcross);
             load.Step(hook, next);
             hook = next;
             if (i >= track.LastSeconds)
@@ -52,7 +51,7 @@ internal sealed class OneFlight(BatchTrack track, BatchDraws draws)
 
     /// <summary>Planned hook with the flight's departures.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private OneHook Hook(int step)
+    private (One3 Velocity, One3 Acceleration) Planned(int step)
     {
         ReadOnlySpan<double> row = track.Rows.AsSpan(step * track.RowLength, track.RowLength);
         double v = row[0], w = row[1], a = row[2], b = row[3];
@@ -64,16 +63,20 @@ internal sealed class OneFlight(BatchTrack track, BatchDraws draws)
             a += draw * row[2];
             b += draw * row[3];
         }
-        return new(new(v, 0, w), new(a, 0, b));
+        return (new(v, 0, w), new(a, 0, b));
     }
 
     /// <summary>Puts the hand in and takes the air's motion off.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static void Add(ref OneHook hook, in OneHand hand, double airAlong, double airAcross) => hook = new(
-        new(hook.Velocity.Along + hand.SlowAlong.V + hand.FastAlong.V - airAlong, hand.SlowAcross.V + hand.FastAcross.V - airAcross,
-            hook.Velocity.Up + hand.SlowUp.V + hand.FastUp.V),
-        new(hook.Acceleration.Along + hand.SlowAlong.A + hand.FastAlong.A, hand.SlowAcross.A + hand.FastAcross.A,
-            hook.Acceleration.Up + hand.SlowUp.A + hand.FastUp.A));
+    private OneHook Flown(int step, in OneHand hand, double airAlong, double airAcross)
+    {
+        (One3 velocity, One3 acceleration) = Planned(step);
+        return new(
+            new(velocity.Along + hand.SlowAlong.V + hand.FastAlong.V - airAlong, hand.SlowAcross.V + hand.FastAcross.V - airAcross,
+                velocity.Up + hand.SlowUp.V + hand.FastUp.V),
+            new(0 - (acceleration.Along + hand.SlowAlong.A + hand.FastAlong.A), 0 - (hand.SlowAcross.A + hand.FastAcross.A),
+                -Gravity.Standard - (acceleration.Up + hand.SlowUp.A + hand.FastUp.A)));
+    }
 
     /// <summary>Writes the hook's errors at the gates of a step; returns the next gate.</summary>
     private int PassGates(int gate, int step, int flight, in OneHand hand, BatchOutcome outcome)
@@ -118,10 +121,10 @@ internal sealed class OneFlight(BatchTrack track, BatchDraws draws)
     }
 }
 
-/// <summary>Hook at one moment: velocity (over ground or through the air, as said) and acceleration.</summary>
-internal readonly struct OneHook(One3 velocity, One3 acceleration)
+/// <summary>Hook at one moment: velocity through the air and what a mass weighs under it, G − a.</summary>
+internal readonly struct OneHook(One3 throughAir, One3 weight)
 {
-    public readonly One3 Velocity = velocity, Acceleration = acceleration;
+    public readonly One3 ThroughAir = throughAir, Weight = weight;
 }
 
 /// <summary>The hand: slow and fast wander in three axes.</summary>
@@ -205,22 +208,22 @@ internal struct OneLoad
     public readonly double LeastTensionRatio => least / (length * Gravity.Standard);
 
     /// <summary>Where it hangs when nothing changes, at rest against the hook.</summary>
-    public void Hang(One3 hookAcceleration, One3 throughAir) => (R, V) = (Steady(hookAcceleration, throughAir), 0 * throughAir);
+    public void Hang(One3 weight, One3 throughAir) => (R, V) = (Steady(weight, throughAir), 0 * throughAir);
 
     /// <summary>One step of classical Runge-Kutta; the hook's velocity is through the air here.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public void Step(in OneHook from, in OneHook to)
     {
-        One3 aMid = 0.5 * (from.Acceleration + to.Acceleration);
-        One3 uMid = 0.5 * (from.Velocity + to.Velocity) + eighthStep * (from.Acceleration - to.Acceleration);
-        One3 k1 = Acceleration(R, V, from.Acceleration, from.Velocity, out double pull);
+        One3 weightMid = 0.5 * (from.Weight + to.Weight);
+        One3 airMid = 0.5 * (from.ThroughAir + to.ThroughAir) + eighthStep * (to.Weight - from.Weight);
+        One3 k1 = Acceleration(R, V, from.Weight, from.ThroughAir, out double pull);
         least = pull < least ? pull : least;
         One3 v2 = V + halfStep * k1;
-        One3 k2 = Acceleration(R + halfStep * V, v2, aMid, uMid, out _);
+        One3 k2 = Acceleration(R + halfStep * V, v2, weightMid, airMid, out _);
         One3 v3 = V + halfStep * k2;
-        One3 k3 = Acceleration(R + halfStep * v2, v3, aMid, uMid, out _);
+        One3 k3 = Acceleration(R + halfStep * v2, v3, weightMid, airMid, out _);
         One3 v4 = V + step * k3;
-        One3 k4 = Acceleration(R + step * v3, v4, to.Acceleration, to.Velocity, out _);
+        One3 k4 = Acceleration(R + step * v3, v4, to.Weight, to.ThroughAir, out _);
         One3 middle = k2 + k3;
         OnTheSphere(R + step * V + sixthSquare * (k1 + middle), V + sixthStep * (k1 + k4 + (middle + middle)));
     }
@@ -233,35 +236,30 @@ internal struct OneLoad
     /// <summary>Keeps the tension at the last step.</summary>
     public void NoteTension(in OneHook hook)
     {
-        _ = Acceleration(R, V, hook.Acceleration, hook.Velocity, out double pull);
+        _ = Acceleration(R, V, hook.Weight, hook.ThroughAir, out double pull);
         least = pull < least ? pull : least;
     }
 
     /// <summary>Envelope of the swing about the steady hang in a wind under a standing hook.</summary>
     public readonly double Swing(One3 wind)
     {
-        One3 still = 0 * wind, off = R - Steady(still, still - wind);
+        One3 still = 0 * wind, off = R - Steady(new(0, 0, -Gravity.Standard), still - wind);
         double square = off.Along * off.Along + off.Across * off.Across;
         double rate = (V.Along * V.Along + V.Across * V.Across) * (length / Gravity.Standard);
         return Math.Sqrt(square + rate);
     }
 
-    private readonly One3 Steady(One3 hookAcceleration, One3 throughAir)
+    private readonly One3 Steady(One3 weight, One3 throughAir)
     {
-        One3 pull = Weight(hookAcceleration) - drag * Math.Sqrt(One3.Dot(throughAir, throughAir)) * throughAir;
+        One3 pull = weight - drag * Math.Sqrt(One3.Dot(throughAir, throughAir)) * throughAir;
         return length / Math.Sqrt(One3.Dot(pull, pull)) * pull;
     }
 
-    /// <summary>G − a.</summary>
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static One3 Weight(One3 hookAcceleration) => new(
-        0 - hookAcceleration.Along, 0 - hookAcceleration.Across, -Gravity.Standard - hookAcceleration.Up);
-
     /// <summary>r″; the pull on the line comes out as (S/m)·L. The root is waited for as late as can be.</summary>
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private readonly One3 Acceleration(One3 r, One3 v, One3 hookAcceleration, One3 hookThroughAir, out double onLine)
+    private readonly One3 Acceleration(One3 r, One3 v, One3 weight, One3 hookThroughAir, out double onLine)
     {
-        One3 throughAir = hookThroughAir + v, weight = Weight(hookAcceleration);
+        One3 throughAir = hookThroughAir + v;
         double inverse = inverseSquare * (2 - One3.Dot(r, r) * inverseSquare);
         double still = One3.Dot(weight, r) + One3.Dot(v, v), dragged = drag * One3.Dot(throughAir, r);
         double speed = Math.Sqrt(One3.Dot(throughAir, throughAir));
@@ -313,12 +311,16 @@ internal readonly struct One3(double along, double across, double up)
 {
     public readonly double Along = along, Across = across, Up = up;
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static One3 operator +(One3 a, One3 b) => new(a.Along + b.Along, a.Across + b.Across, a.Up + b.Up);
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static One3 operator -(One3 a, One3 b) => new(a.Along - b.Along, a.Across - b.Across, a.Up - b.Up);
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static One3 operator *(double s, One3 a) => new(s * a.Along, s * a.Across, s * a.Up);
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     public static double Dot(One3 a, One3 b) => a.Along * b.Along + a.Across * b.Across + a.Up * b.Up;
 }
 

@@ -113,7 +113,7 @@ public class ApproachBatchTests
         BatchMode mode = new(plan.AlongM, plan.UpM, plan.AlongMs, plan.UpMs, plan.AlongMs2, plan.UpMs2);
         double[] share = [.. Enumerable.Range(-8, 16).Select(i => i / 256.0)];
         BatchOutcome o = ApproachBatches.Fly(plan, [mode], Draws(16, 30, 0.001, -4, 3, 1.5, 0.8, 0.2, [share]), [200]);
-        Assert.Equal(718590922135657568L, Bits(o).Aggregate(0L, (sum, b) => unchecked(sum * 31 + b)));
+        Assert.Equal(8603722460093623507L, Bits(o).Aggregate(0L, (sum, b) => unchecked(sum * 31 + b)));
     }
 
     // Closed form: a flight's random numbers depend on the seed and its number only.
