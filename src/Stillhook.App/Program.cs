@@ -10,6 +10,7 @@ RootCommand root = new("""
     """)
 {
     PlanCommand.Create(),
+    ApproachCommand.Create(),
     WhyCommand.Create(),
     DebriefCommand.Create(),
     NextCommand.Create(),

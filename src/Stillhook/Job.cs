@@ -1,4 +1,5 @@
 using Stillhook.Adjusting;
+using Stillhook.Approaching;
 using Stillhook.Debriefing;
 using Stillhook.Physics.Earth;
 using Stillhook.Planning;
@@ -16,6 +17,12 @@ public static class Job
 
     /// <summary>Plan: can each load be lifted, in which order, with how much fuel, on which rigging, and what limits it.</summary>
     public static LiftPlan Plan(LiftRequest request, PlanOptions options) => Planner.Plan(request, options);
+
+    /// <summary>Approach: where the load should go, and the marks, power-in and reject gates to fly it by.</summary>
+    /// <param name="request">The job.</param>
+    /// <param name="plan">Its lift plan, or null when none could be made.</param>
+    /// <param name="options">Which load and site.</param>
+    public static ApproachPlan Approach(LiftRequest request, LiftPlan? plan, ApproachOptions options) => ApproachPlanner.Plan(request, plan, options);
 
     /// <summary>Re-check: what changed since the plan was made.</summary>
     public static Recheck Recheck(LiftRequest request, PlanOptions options, Shift shift) => Rechecker.Compare(request, options, shift);

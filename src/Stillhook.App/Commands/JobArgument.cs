@@ -24,10 +24,18 @@ internal static class JobArgument
     public static PlanOptions PlanOptions(JobFile job, bool quick = false)
     {
         PlanOptions options = new() { Solver = quick ? null : SolveOrderCommand.Child() };
-        if (job.Request.TimeZone is not { } name || !TimeZoneInfo.TryFindSystemTimeZoneById(name, out TimeZoneInfo? zone) || zone is null)
-            return options;
-        return options with { SiteClock = time => TimeOnly.FromTimeSpan(TimeZoneInfo.ConvertTime(time, zone).TimeOfDay) };
+        return Zone(job) is { } zone ? options with { SiteClock = time => TimeOnly.FromTimeSpan(TimeZoneInfo.ConvertTime(time, zone).TimeOfDay) } : options;
     }
+
+    /// <summary>The moment of a local clock minute on a day of the job; null without a time zone, or when the clocks are put forward over it.</summary>
+    public static DateTimeOffset? MomentOf(JobFile job, DateOnly day, double minute)
+    {
+        DateTime local = day.ToDateTime(TimeOnly.MinValue).AddMinutes(minute);
+        return Zone(job) is { } zone && !zone.IsInvalidTime(local) ? new DateTimeOffset(local, zone.GetUtcOffset(local)) : null;
+    }
+
+    private static TimeZoneInfo? Zone(JobFile job) =>
+        job.Request.TimeZone is { } name && TimeZoneInfo.TryFindSystemTimeZoneById(name, out TimeZoneInfo? zone) ? zone : null;
 
     /// <summary>Tells what keeps a job from being planned, with the lines of the file; what was told when the file was read is not told again.</summary>
     public static void WriteFindings(FileInfo file, JobFile job, LiftPlan plan) =>

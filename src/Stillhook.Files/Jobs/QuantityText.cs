@@ -48,6 +48,12 @@ public static class QuantityText
         ["inHg"] = v => Pressure.FromInchesOfMercury(v),
     };
 
+    private static readonly Dictionary<string, Func<double, Angle>> Angles = new(StringComparer.OrdinalIgnoreCase)
+    {
+        ["deg"] = v => Angle.FromDegrees(v),
+        ["°"] = v => Angle.FromDegrees(v),
+    };
+
     private static readonly Dictionary<string, Func<double, Temperature>> Temperatures = new(StringComparer.OrdinalIgnoreCase)
     {
         ["C"] = v => Temperature.FromDegreesCelsius(v),
@@ -75,6 +81,10 @@ public static class QuantityText
     /// <summary>A temperature; it may be below zero.</summary>
     public static bool TryTemperature(string text, out Temperature value, out string expected) =>
         TryParse(text, Temperatures, "a temperature with its unit, such as 24C or 75F", out value, out expected, smallest: -100);
+
+    /// <summary>An angle in degrees, such as <c>8deg</c> or <c>8°</c>.</summary>
+    public static bool TryAngle(string text, out Angle value, out string expected) =>
+        TryParse(text, Angles, "an angle with its unit, such as 8deg", out value, out expected);
 
     /// <summary>A local clock time such as <c>10:30</c>.</summary>
     public static bool TryClock(string text, out TimeOnly value, out string expected)

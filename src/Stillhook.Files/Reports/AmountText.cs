@@ -8,7 +8,7 @@ namespace Stillhook.Files.Reports;
 /// <summary>Amounts as a person reads them: in his units, to the step they deserve, with the unit.</summary>
 public static class AmountText
 {
-    /// <summary>The amount with its unit. Altitudes are kept in ft and distances along the ground in m, so a length in ft is taken for an altitude.</summary>
+    /// <summary>The amount with its unit. Altitudes are kept in ft and distances along the ground in m, so a length in ft is taken for an altitude; a speed in ft/min is a sink.</summary>
     public static string Of(Amount amount, DisplayUnits units)
     {
         ArgumentNullException.ThrowIfNull(units);
@@ -21,6 +21,7 @@ public static class AmountText
             Temperature temperature => Number(temperature.DegreesCelsius, amount.Step) + " °C",
             Ratio ratio => Number(ratio.Percent, amount.Step) + " %",
             Pressure pressure => units.Pressure(pressure.Pascals),
+            Speed { Unit: SpeedUnit.FootPerMinute } sink => units.Sink(sink.MetersPerSecond),
             Speed speed => units.SpeedText(speed.MetersPerSecond),
             MassFlow burn => units.Mass(burn.KilogramsPerHour, 1) + "/h",
             Duration { Unit: DurationUnit.Minute } time => Number(time.Minutes, amount.Step) + " min",
@@ -30,11 +31,12 @@ public static class AmountText
             Angle angle => Number(angle.Degrees, amount.Step) + "°",
             Area area => Number(area.SquareMeters, amount.Step) + " m²",
             Power power => Number((double)power.Watts / 1000, amount.Step) + " kW",
+            Acceleration acceleration => Number(acceleration.StandardGravity, amount.Step) + " g",
             IQuantity other => Number((double)other.Value, amount.Step),
         };
     }
 
-    /// <summary>Value and unit for machines: kg, m, °C, %, Pa, m/s, kg/h, s, kV, deg, m², kW, or 1 for a plain number.</summary>
+    /// <summary>Value and unit for machines: kg, m, °C, %, Pa, m/s, kg/h, s, kV, deg, m², kW, m/s², or 1 for a plain number.</summary>
     public static (double Value, string Unit) Machine(Amount amount) => amount.Quantity switch
     {
         Mass mass => (mass.Kilograms, "kg"),
@@ -49,6 +51,7 @@ public static class AmountText
         Angle angle => (angle.Degrees, "deg"),
         Area area => (area.SquareMeters, "m²"),
         Power power => ((double)power.Watts / 1000, "kW"),
+        Acceleration acceleration => (acceleration.MetersPerSecondSquared, "m/s²"),
         IQuantity other => ((double)other.Value, "1"),
     };
 

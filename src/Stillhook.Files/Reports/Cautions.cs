@@ -25,6 +25,12 @@ public static class Cautions
     /// <summary>Beside every planned gate.</summary>
     public const string Gates = "Gates are for this QNH and this wind. Reset or reprint if either moves.";
 
+    /// <summary>At a downwind or high site.</summary>
+    public const string PlanReject = "Expect more power and a faster sink. Plan a reject.";
+
+    /// <summary>Beside the empty way back.</summary>
+    public const string EmptyLine = "Bare line can fly up. Use the empty-line speed. Confirm line clear of skids before moving off.";
+
     /// <summary>On every quote.</summary>
     public const string Quote = "Estimate. Safety stops are not chargeable pressure.";
 }

@@ -52,6 +52,15 @@ public sealed record Aircraft
     [Description("Main rotor.")]
     public RotorGiven? Rotor { get; init; }
 
+    [Description("Seat from which the load is watched: left or right.")]
+    public PilotSide? PilotSide { get; init; }
+
+    [Description("How far behind the cargo hook the tail rotor's nearest point is."), Between(1, 30)]
+    public Length? TailBehindHook { get; init; }
+
+    [Description("How high over the cargo hook the tail rotor's lowest point is; negative below it."), Between(-5, 10)]
+    public Length? TailAboveHook { get; init; }
+
     [Description("Tank and burn.")]
     public FuelGiven? Fuel { get; init; }
 

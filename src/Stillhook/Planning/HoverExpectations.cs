@@ -32,6 +32,9 @@ public sealed class HoverExpectations
         model = PowerModel.Calibrate(geometry, points, data);
     }
 
+    /// <summary>The calibrated model; null without rotor geometry or with too few chart points.</summary>
+    public PowerModel? Model => model;
+
     /// <summary>Largest error of the model on chart points it was not shown, percent of mass; null when it can't be said.</summary>
     public double? ErrorPercent => model?.PredictionError is { } error ? 100 * error.LargestRelative : null;
 

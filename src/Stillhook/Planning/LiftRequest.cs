@@ -57,6 +57,9 @@ public sealed record LiftRequest
     [Description("The operator's own rules. Whatever is left out takes a stated default.")]
     public OperatorPolicy? Policy { get; init; }
 
+    [Description("How approaches are flown: what pins the path, and limits on it.")]
+    public ApproachGiven? Approach { get; init; }
+
     [Description("What a rotation takes and what the work costs.")]
     public QuoteBasis? Quote { get; init; }
 

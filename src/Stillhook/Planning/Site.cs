@@ -63,6 +63,9 @@ public sealed record Site
     [Description("Where people stand.")]
     public IReadOnlyList<Spot> People { get; init; } = [];
 
+    [Description("What can be seen from above on the way in: gates are named after it.")]
+    public IReadOnlyList<Spot> Landmarks { get; init; } = [];
+
     [Description("Where the aircraft can be put down in trouble.")]
     public IReadOnlyList<Spot> EmergencySpots { get; init; } = [];
 

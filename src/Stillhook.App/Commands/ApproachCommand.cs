@@ -1,0 +1,100 @@
+using System.CommandLine;
+using Stillhook.Approaching;
+using Stillhook.Debriefing;
+using Stillhook.Files.Jobs;
+using Stillhook.Files.Pictures;
+using Stillhook.Files.Terrain;
+using Stillhook.Physics.Earth;
+using Stillhook.Planning;
+using Stillhook.Recording;
+using UnitsNet;
+
+namespace Stillhook.App.Commands;
+
+/// <summary><c>stillhook approach JOB</c>: where the load should go, and the marks to fly it by; with readings of the day, what moved.</summary>
+internal static class ApproachCommand
+{
+    public static Command Create()
+    {
+        Argument<FileInfo> job = JobArgument.Create();
+        Option<string?> site = new("--site") { Description = "Delivery site; the load's own when left out", HelpName = "SITE" };
+        Option<string?> load = new("--load") { Description = "Number of the load; the heaviest that lifts when left out", HelpName = "NUMBER" };
+        Option<Length?> start = QuantityOption.Create<Length>("--start", "Pins the start mark, such as 0.5NM or 500m before the spot", QuantityText.TryLength);
+        Option<Angle?> glide = QuantityOption.Create<Angle>("--glide", "Pins the path angle, such as 8deg", QuantityText.TryAngle);
+        Option<Pressure?> qnh = QuantityOption.Create<Pressure>("--qnh", "Altimeter setting now, such as 1011hPa: tells what moved", QuantityText.TryPressure);
+        Option<Temperature?> oat = QuantityOption.Create<Temperature>("--oat", "Outside air temperature now, such as 24C", QuantityText.TryTemperature);
+        Option<Wind?> wind = QuantityOption.Create<Wind>("--wind", "Wind now, from degrees true / speed, such as 240/18kt", QuantityText.TryWind);
+        Option<Length?> line = QuantityOption.Create<Length>("--line", "Length of the line now, such as 45m", QuantityText.TryLength);
+        Option<FileInfo?> terrain = new("--terrain") { Description = "Elevation grid in degrees: SRTM .hgt, Esri ASCII or uncompressed GeoTIFF; the job file's own when left out", HelpName = "FILE" };
+        Option<bool> json = new("--json") { Description = "Write the plan for machines (schema: stillhook schema approach)" };
+        Option<string?> units = PlanCommand.UnitsOption();
+        Command command = new("approach", """
+            Where the load should go: direction, marks by altimeter, distance, speed and sink, power-in and reject, and how it comes out in simulated flights.
+            With readings of the day it plans again and tells what moved.
+            Example: stillhook approach examples/path-repair.json --load 4
+            Example: stillhook approach examples/path-repair.json --qnh 1011hPa --wind 240/12kt
+            Exit code: 0 an approach is offered, 1 there is none that breaks nothing, 2 the job file can't be planned.
+            """) { job, site, load, start, glide, qnh, oat, wind, line, terrain, json, units };
+        command.SetAction(arguments =>
+        {
+            FileInfo file = arguments.GetValue(job)!;
+            if (JobArgument.Read(file) is not { } jobFile)
+                return ExitCode.BadInput;
+            if (!TryGround(file, jobFile, arguments.GetValue(terrain), out ElevationGrid? grid))
+                return ExitCode.BadInput;
+            ApproachOptions options = Options(jobFile, grid) with { Site = arguments.GetValue(site), Load = arguments.GetValue(load), Start = arguments.GetValue(start), Glide = arguments.GetValue(glide) };
+            ApproachShift shift = new(arguments.GetValue(qnh), arguments.GetValue(wind), arguments.GetValue(oat), arguments.GetValue(line));
+            return Run(file, jobFile, options, shift, PlanCommand.Units(arguments.GetValue(units), jobFile), arguments.GetValue(json));
+        });
+        return command;
+    }
+
+    /// <summary>What the program knows for an approach of a job.</summary>
+    public static ApproachOptions Options(JobFile job, ElevationGrid? grid) => new()
+    {
+        Plan = JobArgument.PlanOptions(job, quick: true),
+        Ground = grid is null ? null : (latitude, longitude) => grid.HeightM(longitude, latitude),
+        MomentOf = (day, minute) => JobArgument.MomentOf(job, day, minute),
+    };
+
+    private static int Run(FileInfo file, JobFile job, ApproachOptions options, ApproachShift shift, DisplayUnits units, bool json)
+    {
+        ApproachPlan before = Planned(job.Request, options);
+        ApproachPlan plan = shift.IsEmpty ? before : Planned(shift.Applied(job.Request), options);
+        if (plan.Situation is null)
+        {
+            FindingText.Write(file.Name, plan.Findings.Select(f => new Finding(f.Severity, f.Code, job.LineOf(f.Path), 1, $"{f.Path}: {f.What}", f.Mend)).Except(job.Findings));
+            return ExitCode.BadInput;
+        }
+        new ApproachText(Console.Out, plan, units).Write(shift.IsEmpty ? null : ApproachChanges.Between(before, plan, shift));
+        return plan.IsOffered ? ExitCode.Done : ExitCode.AnswerIsNo;
+    }
+
+    /// <summary>The approach with the lift plan behind it, or without one where the job is not complete enough.</summary>
+    public static ApproachPlan Planned(LiftRequest request, ApproachOptions options) => Job.Approach(request, Job.Plan(request, options.Plan), options);
+
+    /// <summary>Reads the elevation grid of the option or of the job; false, with the findings told, when it can't be used.</summary>
+    public static bool TryGround(FileInfo jobFile, JobFile job, FileInfo? asked, out ElevationGrid? grid)
+    {
+        grid = null;
+        FileInfo? file = asked ?? (job.Request.Approach?.Terrain is { Length: > 0 } name ? new FileInfo(Path.Combine(jobFile.DirectoryName ?? ".", name)) : null);
+        if (file is null)
+            return true;
+        try
+        {
+            using FileStream stream = file.OpenRead();
+            TerrainFile read = TerrainReader.Read(stream, file.Name);
+            FindingText.Write(file.Name, read.Findings.Where(f => f.Severity != Severity.Note));
+            grid = read.Grid;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
+        {
+            Console.Error.WriteLine($"stillhook: {file.Name}: can't be read: {e.Message}");
+            return false;
+        }
+        if (grid is not { Coordinates: GridCoordinates.ProjectedMetres })
+            return grid is not null;
+        Console.Error.WriteLine($"stillhook: {file.Name}: the grid is in metres of a projection, which can't be placed here. Convert it to latitude and longitude (degrees) and try again.");
+        return false;
+    }
+}

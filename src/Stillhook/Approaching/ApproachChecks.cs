@@ -1,0 +1,98 @@
+using System.Globalization;
+using Stillhook.Physics.Earth;
+using Stillhook.Physics.Rotor;
+using Stillhook.Planning;
+
+namespace Stillhook.Approaching;
+
+/// <summary>What the pilot must look at before flying an approach: trade practice that it breaks and why, cautions, what is not known.</summary>
+internal static class ApproachChecks
+{
+    private const double NoseLimitDeg = 15, HighDensityAltitudeM = 1500, SurgeMs2 = 0.15;
+
+    public static IReadOnlyList<CheckItem> Of(ApproachPlan plan, Surroundings surroundings)
+    {
+        ApproachSituation s = plan.Situation!;
+        return [.. Known(s), .. Power(plan, s), .. plan.Way is { } way ? [.. Flown(plan, s, way), .. Side(s, way), .. Around(s, way, surroundings)] : Array.Empty<CheckItem>()];
+    }
+
+    private static IEnumerable<CheckItem> Known(ApproachSituation s)
+    {
+        if (s.Wind is null)
+            yield return Item("no-wind", "sites.weather.wind", Text($"No wind given: no direction is ruled out for wind. Sinks are held to what {s.Rules.GustSpreadMs.Value / ApproachGates.KnotMs:0} kt from behind would permit, and the simulated flights draw as much from anywhere. Type --wind."));
+        if (s.QnhPa is null)
+            yield return Item("no-qnh", "sites.weather", "No altimeter setting given: standard pressure is taken for the air, and a reading over the spot must be made before gates can be flown.");
+        if (s.Site.Recon is null)
+            yield return Item("no-recon", "sites.recon", "No altimeter reading over the spot with the load touching: gates rest on the entered elevation. Fly one and enter it with its setting and time.");
+        if (s.Listed is { HowKnown: not MassKnownBy.Weighed })
+            yield return Item("not-weighed", "loads", "The load is not weighed: power in hand and trail rest on a guess.");
+    }
+
+    private static IEnumerable<CheckItem> Power(ApproachPlan plan, ApproachSituation s)
+    {
+        double reserve = s.Rules.HoverReservePercent.Value;
+        if (s.Hover is not { } hover)
+            yield return Item("power-not-judged", "aircraft.hoverOutOfGroundEffect", "Power over the spot is not judged: no lift plan could be made, or the chart does not cover this place. There is no power-in gate and no reject gate.");
+        else if (hover.LeftPercent < reserve)
+            yield return new(CheckVerdict.ToConfirm, "reject-planned", "policy.powerMargin", s.LoadName, Text($"Less than {reserve:0.#} % left over the spot ({hover.LeftPercent:0.0} %): plan a reject."), "NZ-135.95", Red: true);
+        double high = Physics.Air.DensityAltitude.OfDensityM(s.Load.AirDensityKgM3);
+        if (high > HighDensityAltitudeM)
+            yield return Item("high-site", "sites", Text($"Density altitude {Math.Round(high / 0.3048 / 100) * 100:0} ft: expect more power and a faster sink. Plan a reject."));
+        if (plan.Way is not null && s.Hover is not null && plan.Reject is null)
+            yield return new(CheckVerdict.Fails, "no-way-out", "sites", s.Site.Name, "No way out keeps the load clear once the start mark is passed: fly this approach only if the load may be left behind, or find another direction.", CheckItem.CommonPractice);
+    }
+
+    private static IEnumerable<CheckItem> Flown(ApproachPlan plan, ApproachSituation s, WayIn way)
+    {
+        LoadPath path = way.Path;
+        if (plan.PowerIn is { SinkMs: > VortexRing.AmberSinkMs } gate)
+            yield return Item("late-power", "approach", Text($"The power-in gate comes with {ApproachGates.RoundSink(gate.SinkMs):0} ft/min of sink: good practice has power in early with a low sink."));
+        if (path.PeakHookSurgeMs2() > SurgeMs2)
+            yield return Item("not-one-slow-down", "approach", "The slow-down is not one smooth motion: the aircraft has to pick up speed again on the way.");
+        int amber = Enumerable.Range(path.StartIndex, path.StopIndex - path.StartIndex).Where(i => path.Hanging.AirspeedMs(path.SpeedMs[i]) < VortexRing.AmberBelowSpeedMs && path.SinkMs(i) >= VortexRing.AmberSinkMs).DefaultIfEmpty(-1).First();
+        if (amber >= 0)
+            yield return new(CheckVerdict.ToConfirm, "sink-amber", "approach.slowSinkLimit", s.LoadName, Text($"Over 300 ft/min below 30 kt of air speed from {path.DistanceM[amber]:0} m on: keep the speed until the sink is down, power on."), "FAA-H-8083-21");
+        if (s.HoverInducedMs is null)
+            yield return Item("wake-not-judged", "aircraft.rotor", "No rotor entered: the sink limit is the handbook's 300 ft/min alone.");
+    }
+
+    private static IEnumerable<CheckItem> Side(ApproachSituation s, WayIn way)
+    {
+        HangingLoad hanging = way.Path.Hanging;
+        double drift = double.RadiansToDegrees(Math.Atan2(hanging.WindRightMs, Math.Max(1, way.Path.Shape.EntryMs - hanging.WindAlongMs)));
+        if (s.Request.Aircraft?.PilotSide is not { } side)
+            yield return Item("pilot-side", "aircraft.pilotSide", "From which seat the load is watched was not entered: which side of the nose the spot should stand is not judged.");
+        else
+        {
+            // Wind from the left turns the nose left of the way: the spot then stands to the right of the nose.
+            double wanted = side == PilotSide.Right ? drift : -drift;
+            string where = side == PilotSide.Right ? "right" : "left";
+            if (wanted < -1)
+                yield return Item("spot-behind-nose", "approach.course", Text($"The wind puts the spot {-wanted:0}° to the far side of the nose: a slight side-slip must keep it in sight on the {where}, against the wind's drift."));
+            else
+                yield return new(CheckVerdict.Passes, "spot-in-sight", "approach.course", s.LoadName, Text($"Keep the spot a little to the {where} of the nose, {Math.Max(5, Math.Round(wanted / 5) * 5):0}° by a slight side-slip{(wanted >= 3 ? "; the wind's drift gives it by itself" : "")}."), CheckItem.CommonPractice);
+        }
+        if (Math.Abs(drift) > NoseLimitDeg)
+            yield return Item("strong-drift", "approach.course", Text($"The wind turns the nose {Math.Abs(drift):0}° off the way at the start mark."));
+        if (hanging.WindAlongMs > 0.5 * ApproachGates.KnotMs)
+            yield return Item("light-tailwind", "approach.course", Text($"{hanging.WindAlongMs / ApproachGates.KnotMs:0.#} kt from behind: light, but expect more power and a faster sink. Plan a reject."));
+        if (s.Sun is { } sun && WaySearch.SunInTheEyes(sun, way.CourseDeg))
+            yield return Item("sun", "approach.course", Text($"The sun stands {WaySearch.Apart(sun.AzimuthDeg, way.CourseDeg):0}° off the nose, {sun.ElevationDeg:0}° high."));
+    }
+
+    private static IEnumerable<CheckItem> Around(ApproachSituation s, WayIn way, Surroundings surroundings)
+    {
+        foreach ((string name, Enu place) in surroundings.People.Where(p => p.Place.Horizontal < s.Rules.PeopleClearanceM.Value + FallZone.FallS(s.Rules.LetDownM.Value) * 2))
+            yield return Item("person-near", "sites.people", Text($"{name} stands {place.Horizontal:0} m from the spot: out from under until the load has touched."));
+        if (!surroundings.HasGround)
+            yield return Item("no-terrain", "approach.terrain", "No elevation grid: the ground on the way in and out is taken to be no higher than the spot. Look at the map.");
+        foreach (Wire wire in s.Site.Wires.Where(w => w.From is null || w.To is null))
+            yield return Item("wire-not-placed", "sites.wires", Text($"{wire.Name} is not on the map (from, to): it is not minded here."));
+        if (way.Path.Hanging.Load.LineKgPerM == 0)
+            yield return Item("line-mass", "rigging", "The line has no mass entered: swing and trail are those of a weightless one.");
+    }
+
+    private static CheckItem Item(string code, string path, string text) => new(CheckVerdict.ToConfirm, code, path, "approach", text, CheckItem.CommonPractice);
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}

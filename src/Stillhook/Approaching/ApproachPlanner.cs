@@ -1,0 +1,170 @@
+using System.Globalization;
+using Stillhook.Debriefing;
+using Stillhook.Physics.Load;
+using Stillhook.Physics.Motion;
+using Stillhook.Planning;
+using Stillhook.Planning.Checking;
+using Stillhook.Recording;
+using UnitsNet;
+
+namespace Stillhook.Approaching;
+
+/// <summary>From the lift plan to the approach of one load at one site.</summary>
+/// <remarks>
+/// The chain: what is needed; what forbids any way in; every direction searched; the few best tried by simulated flights with soft and softer slow-downs, and the one whose worst
+/// tenth is best offered; then power-in gate, reject gate, marks, and what the pilot must look at. docs/method/load-path.md and robustness.md.
+/// </remarks>
+public static class ApproachPlanner
+{
+    private const double PlanStepS = 0.05;
+    private const int Finalists = 3, TrialFlights = 600;
+
+    /// <summary>The approach of a request.</summary>
+    /// <param name="request">The job.</param>
+    /// <param name="plan">Its lift plan; null or unplanned when the job is not complete enough for one: then power is judged from less, or not at all.</param>
+    /// <param name="options">Which load and site, and what is pinned.</param>
+    public static ApproachPlan Plan(LiftRequest request, LiftPlan? plan, ApproachOptions options)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        ArgumentNullException.ThrowIfNull(options);
+        LiftPlan? lift = plan is { IsPlanned: true } ? plan : null;
+        List<RequestFinding> findings = [.. RequestCheck.Check(request)];
+        (Site? site, PlannedLoad? load, RequestFinding? missing) = ApproachNeeds.Choose(request, lift, options);
+        if (missing is not null)
+            findings.Add(missing);
+        else
+            findings.AddRange(ApproachNeeds.Findings(request, site!, load));
+        if (findings.Any(f => f.Severity == Severity.Error))
+            return new() { Findings = findings };
+        ApproachSituation situation = ApproachSituation.Of(request, site!, load, lift, options);
+        return new Planning(situation, options, findings).Plan();
+    }
+
+    /// <summary>One approach while it is planned.</summary>
+    private sealed class Planning(ApproachSituation s, ApproachOptions options, List<RequestFinding> findings)
+    {
+        private readonly Surroundings surroundings = new(s.Request, s.Site, s.Rules, options.Ground);
+        private readonly double? startM = options.Start?.Meters ?? s.Request.Approach?.Start?.Meters;
+        private readonly double? glideDeg = options.Glide?.Degrees ?? s.Request.Approach?.Glide?.Degrees;
+
+        public ApproachPlan Plan()
+        {
+            ApproachPlan blank = new() { Findings = findings, Situation = s };
+            if (NoWayAtAll() is { } refused)
+                return Refuse(blank, refused.Text, refused.Remedies);
+            WaySearch search = Search(s);
+            IReadOnlyList<SectorCheck> sectors = search.AllRound();
+            if (sectors.All(x => !x.Allowed))
+                return Refuse(blank with { Sectors = sectors }, "No way in: " + Nearest(sectors), Remedies());
+            WayIn way = Offered(search, sectors);
+            ApproachPlan found = Flown(blank with { Sectors = sectors, Way = way });
+            return found with { Checks = ApproachChecks.Of(found, surroundings), Figures = ApproachFigures.Of(found), Defaults = ApproachFigures.Defaults(s) };
+        }
+
+        private ApproachPlan Refuse(ApproachPlan blank, string why, IReadOnlyList<string> remedies)
+        {
+            ApproachPlan refused = blank with { Refused = why, Remedies = remedies };
+            return refused with { Checks = ApproachChecks.Of(refused, surroundings), Figures = ApproachFigures.Of(refused), Defaults = ApproachFigures.Defaults(s) };
+        }
+
+        private WaySearch Search(ApproachSituation situation, double? otherStartM = null) =>
+            new(situation, surroundings, otherStartM ?? startM, glideDeg, s.Request.Approach?.Course?.Degrees);
+
+        /// <summary>What stands against every direction alike.</summary>
+        private (string Text, IReadOnlyList<string> Remedies)? NoWayAtAll()
+        {
+            double clearance = s.Rules.ClearanceM.Value, rotor = s.Request.Aircraft?.Rotor?.Radius.Meters ?? Surroundings.AssumedRotorRadiusM;
+            foreach ((string name, Physics.Earth.Enu place, double height) in surroundings.Obstacles)
+            {
+                if (place.Horizontal < clearance)
+                    return (Text($"The spot lies {place.Horizontal:0} m from {name} ({height:0} m high), inside the {clearance:0.#} m that are kept."), ["move the spot, or correct the place of the obstacle"]);
+                if (place.Horizontal < rotor + clearance && height + clearance > s.ContactLengthM)
+                    return (Text($"The line is too short: {name} stands {height:0} m high, {place.Horizontal:0} m from the spot, within reach of the rotor; with the load touching the hook is {s.ContactLengthM:0.0} m up."),
+                        [Text($"a line at least {Math.Ceiling(height + clearance - s.ContactLengthM):0} m longer")]);
+            }
+            if (s.Hover is { Value: <= 1 } hover)
+                return (Text($"No hover out of ground effect with {s.LoadName}: {-hover.InHandPercent:0.0} % of power lacking ({hover.From})."), ["a lighter load, less fuel or a cooler hour: see the lift plan"]);
+            return null;
+        }
+
+        /// <summary>The way whose worst tenth is best, of the few that rank best.</summary>
+        private WayIn Offered(WaySearch search, IReadOnlyList<SectorCheck> sectors)
+        {
+            RobustnessTrial trial = new(s);
+            List<WayIn> tried = [];
+            foreach (WayIn way in sectors.Select(x => x.Way).OfType<WayIn>().OrderBy(w => w.CostS).Take(Finalists))
+                tried.AddRange(WaySearch.Softness.Select((softness, i) => i == 0 ? way : search.Sector(way.CourseDeg, softness).Way).OfType<WayIn>());
+            WayIn best = tried.MinBy(w => trial.Fly(w, [], TrialFlights, options.Seed).WorstTenthM)!;
+            return best with { Path = LoadPath.Of(best.Path.Shape, best.Path.Hanging, s.SinkLimit, PlanStepS) };
+        }
+
+        private ApproachPlan Flown(ApproachPlan plan)
+        {
+            WayIn way = plan.Way!;
+            ApproachPower? power = ApproachPower.Of(s, way.Path);
+            SinkArrest? arrest = s.Hover is { } hover ? new(s.Rules.ReactionS.Value, s.Rules.LagS.Value, hover.Value) : null;
+            PowerInGate? powerIn = arrest is { } a ? PowerInGate.On(way.Path, a) : null;
+            RejectGate? reject = arrest is { } b ? new WayOut(s, surroundings, b).Last(way.Path, way.CourseDeg) : null;
+            ApproachGates gates = new(s, way, power);
+            Robustness robustness = new RobustnessTrial(s).Fly(way, [.. gates.Marks().Select(m => m.DistanceM)], options.Flights, options.Seed);
+            ApproachPlan flown = plan with { Power = power, Arrest = arrest, PowerIn = powerIn, Reject = reject, Robustness = robustness, Empty = EmptyLines.Of(s), FallReachM = Reach(way.Path) };
+            if (arrest is not null && powerIn is null)
+                return flown with
+                {
+                    Way = null,
+                    Robustness = null,
+                    Refused = Text($"Power would have to be in before the start mark: the sink there can't be stopped over the ground with {s.Hover!.InHandPercent:0.0} % of power in hand."),
+                    Remedies = ["a lighter load, less fuel or a cooler hour: see the lift plan", "a flatter path"],
+                };
+            return flown with { Gates = gates.All(powerIn, reject, robustness.GateBroken) };
+        }
+
+        /// <summary>Farthest that a load let go on the way lands ahead of where it was, with the margin, m.</summary>
+        private double Reach(LoadPath path) => s.Rules.PeopleClearanceM.Value + Enumerable.Range(path.StartIndex, path.Count - path.StartIndex)
+            .Max(i => FallZone.Reach(new(path.SpeedMs[i], 0, 0), path.Hanging.Wind, path.LoadHeightM[i]).Horizontal);
+
+        /// <summary>The direction that is nearest to being flown, and what stands against it.</summary>
+        private static string Nearest(IReadOnlyList<SectorCheck> sectors)
+        {
+            SectorCheck nearest = sectors.MinBy(x => x.Block!.Excess)!;
+            return Text($"nearest is course {nearest.CourseDeg:000}: {nearest.Block!.Text}");
+        }
+
+        /// <summary>Changes towards the safe side with which some direction opens.</summary>
+        private List<string> Remedies()
+        {
+            List<string> remedies = [];
+            ApproachRules rules = s.Rules;
+            foreach (double slower in new[] { 5.0, 10, 15, 20 })
+            {
+                double kt = Math.Round(rules.EntrySpeedMs.Value / ApproachGates.KnotMs - slower);
+                if (kt >= 15 && Opens(s.Request with { Approach = (s.Request.Approach ?? new()) with { EntrySpeed = Speed.FromKnots(kt) } }, null) is { } course)
+                {
+                    remedies.Add(Text($"{kt:0} kt of air speed at the start mark (course {course:000})"));
+                    break;
+                }
+            }
+            foreach (double farther in startM is null ? [] : new[] { 50.0, 100, 150, 200, 300, 400, 600 })
+                if (Opens(s.Request, startM + farther) is { } course)
+                {
+                    remedies.Add(Text($"a start mark {startM + farther:0} m before the spot (course {course:000})"));
+                    break;
+                }
+            foreach (double longer in new[] { 5.0, 10, 15, 20, 30 })
+                if (s.Request.Line!.Length is { } line && Opens(s.Request with { Line = s.Request.Line with { Length = line + Length.FromMeters(longer) } }, null) is { } course)
+                {
+                    remedies.Add(Text($"a line {longer:0} m longer (course {course:000})"));
+                    break;
+                }
+            return remedies;
+        }
+
+        private double? Opens(LiftRequest request, double? otherStartM)
+        {
+            ApproachSituation other = s with { Request = request, Rules = new(request), Load = s.Load with { LengthM = s.Load.LengthM + (request.Line!.Length! - s.Request.Line!.Length!).Value.Meters } };
+            return Search(other, otherStartM).AllRound().Where(x => x.Allowed).MinBy(x => x.Way!.CostS)?.CourseDeg;
+        }
+
+        private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+    }
+}

@@ -1,0 +1,94 @@
+using System.Globalization;
+using Stillhook.Debriefing;
+using Stillhook.Physics.Air;
+using Stillhook.Planning;
+using UnitsNet;
+
+namespace Stillhook.Approaching;
+
+/// <summary>What moved since an approach was planned. Whatever is null stands as planned.</summary>
+/// <param name="Qnh">Altimeter setting now.</param>
+/// <param name="Wind">Wind now.</param>
+/// <param name="Temperature">Outside air temperature now.</param>
+/// <param name="Line">Length of the line now.</param>
+public sealed record ApproachShift(Pressure? Qnh = null, Wind? Wind = null, Temperature? Temperature = null, Length? Line = null)
+{
+    /// <summary>True when nothing moved.</summary>
+    public bool IsEmpty => Qnh is null && Wind is null && Temperature is null && Line is null;
+
+    /// <summary>The job with what moved put in at every site: the readings stand from now on, forecasts are dropped.</summary>
+    public LiftRequest Applied(LiftRequest request)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        return request with
+        {
+            Sites = [.. request.Sites.Select(s => Qnh is null && Temperature is null && Wind is null ? s : s with { Weather = Moved(s.Weather), Forecast = Temperature is null ? [.. s.Forecast.Select(Moved)] : [] })],
+            Wind = Wind is { } w && request.Wind is not null ? Given(w) : request.Wind,
+            Line = Line is { } length ? (request.Line ?? new()) with { Length = length } : request.Line,
+        };
+    }
+
+    private WeatherNow? Moved(WeatherNow? weather)
+    {
+        if (weather is null && (Qnh is null || Temperature is null))
+            return Wind is null ? null : new() { Qnh = Qnh ?? Pressure.FromPascals(StandardAtmosphere.PressurePa(0)), Temperature = Temperature ?? UnitsNet.Temperature.FromDegreesCelsius(15), Wind = Given(Wind.Value) };
+        return (weather ?? new() { Qnh = Qnh!.Value, Temperature = Temperature!.Value }) with
+        {
+            Qnh = Qnh ?? weather!.Qnh,
+            Temperature = Temperature ?? weather!.Temperature,
+            Wind = Wind is { } w ? Given(w) : weather?.Wind,
+        };
+    }
+
+    private ForecastHour Moved(ForecastHour hour) => hour with { Qnh = Qnh ?? hour.Qnh, Wind = Wind is { } w ? Given(w) : hour.Wind };
+
+    private static WindGiven Given(Wind wind) => new() { From = Angle.FromDegrees(wind.FromDeg), Speed = wind.Speed };
+}
+
+/// <summary>What moved between two plans of the same approach, in sentences: what stops first.</summary>
+public static class ApproachChanges
+{
+    /// <summary>The changes.</summary>
+    public static IReadOnlyList<string> Between(ApproachPlan before, ApproachPlan after, ApproachShift shift)
+    {
+        ArgumentNullException.ThrowIfNull(before);
+        ArgumentNullException.ThrowIfNull(after);
+        ArgumentNullException.ThrowIfNull(shift);
+        List<string> changes = [];
+        if (!after.IsOffered)
+            changes.Add("STOP: " + (after.Refused ?? "Nothing can be planned for what was read."));
+        if (shift.Qnh is { } qnh && before.Situation?.QnhPa is { } was && Math.Abs(qnh.Pascals - was) > 5)
+        {
+            // With the old setting still on it the altimeter shows what the pressure difference is worth.
+            double high = Altimeter.ReadsHighM(was, qnh.Pascals) / 0.3048;
+            changes.Add(Text($"{was / 100:0.#} -> {qnh.Hectopascals:0.#} hPa: the altimeter now reads about {Math.Abs(Math.Round(high / 10) * 10):0} ft {(high > 0 ? "high" : "low")} if not reset. Readings below are for {qnh.Hectopascals:0.#} hPa."));
+        }
+        if (before.IsOffered && after.IsOffered)
+            changes.AddRange(Ways(before, after));
+        return changes;
+    }
+
+    private static IEnumerable<string> Ways(ApproachPlan before, ApproachPlan after)
+    {
+        PathShape b = before.Way!.Path.Shape, a = after.Way!.Path.Shape;
+        if (WaySearch.Apart(before.CourseDeg, after.CourseDeg) >= 1)
+            yield return Text($"STOP: course {before.CourseDeg:000} -> {after.CourseDeg:000}: re-brief the direction of the way in.");
+        if (Math.Abs(b.StartM - a.StartM) >= 1)
+            yield return Text($"Start mark {b.StartM:0} -> {a.StartM:0} m before the spot.");
+        if (Math.Abs(b.EntryMs - a.EntryMs) > 0.5 * ApproachGates.KnotMs)
+            yield return Text($"Ground speed at the start mark {b.EntryMs / ApproachGates.KnotMs:0} -> {a.EntryMs / ApproachGates.KnotMs:0} kt.");
+        foreach (ApproachGate gate in after.Gates)
+            if (before.Gates.FirstOrDefault(g => g.Name == gate.Name && Math.Abs(g.DistanceM - gate.DistanceM) < 1) is { } same && Math.Abs(same.AltimeterFt - gate.AltimeterFt) >= 20)
+                yield return Text($"Altimeter {(gate.DistanceM > 0 ? $"{gate.DistanceM:0} m before the spot" : "over the spot")}{(gate.Name.Length > 0 ? $" ({gate.Name})" : "")}: {same.AltimeterFt:0} -> {gate.AltimeterFt:0} ft.");
+        if (before.PowerIn is { } p && after.PowerIn is { } q && Math.Abs(p.LoadHeightM - q.LoadHeightM) >= 0.5)
+            yield return Text($"Power in with the load at {Math.Ceiling(p.LoadHeightM / 0.3048):0} -> {Math.Ceiling(q.LoadHeightM / 0.3048):0} ft.");
+        if (before.Reject is { } r && after.Reject is { } t && Math.Abs(r.DistanceM - t.DistanceM) >= 10)
+            yield return Text($"Reject {Math.Ceiling(r.DistanceM / 10) * 10:0} -> {Math.Ceiling(t.DistanceM / 10) * 10:0} m before the spot.");
+        if (before.Situation!.Hover is { } x && after.Situation!.Hover is { } y && Math.Abs(x.LeftPercent - y.LeftPercent) >= 0.5)
+            yield return Text($"Power left over the spot {x.LeftPercent:0.0} -> {y.LeftPercent:0.0} %.");
+        if (Math.Abs(before.Situation.PeriodS - after.Situation!.PeriodS) >= 0.05)
+            yield return Text($"One swing {before.Situation.PeriodS:0.0} -> {after.Situation.PeriodS:0.0} s.");
+    }
+
+    private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
+}
