@@ -8,7 +8,7 @@ namespace Stillhook.Approaching;
 /// <summary>What the pilot must look at before flying an approach: trade practice that it breaks and why, cautions, what is not known.</summary>
 internal static class ApproachChecks
 {
-    private const double NoseLimitDeg = 15, HighDensityAltitudeM = 1500, SurgeMs2 = 0.15;
+    private const double NoseLimitDeg = 15, HighDensityAltitudeM = 1500, SurgeMs2 = 0.03 * Gravity.Standard;
 
     public static IReadOnlyList<CheckItem> Of(ApproachPlan plan, Surroundings surroundings)
     {

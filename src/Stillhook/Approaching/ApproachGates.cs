@@ -47,18 +47,17 @@ public sealed class ApproachGates
         return Math.Round(feet / step, MidpointRounding.AwayFromZero) * step + 0.0;
     }
 
-    /// <summary>Hook's distances to go of the marks, outermost first: start mark, begin of the slow-down, where half of the speed is left, 100 m, 50 m.</summary>
+    /// <summary>Hook's distances to go of the marks, outermost first: start mark, begin of the slow-down, then 200, 100 and 50 m; each 35 m or more inside the one before.</summary>
     public IReadOnlyList<(string Name, double DistanceM)> Marks()
     {
-        LoadPath path = way.Path;
-        List<(string Name, double DistanceM)> marks = [("start mark", path.Shape.StartM)];
-        double half = path.DistanceM[Array.FindIndex(path.SpeedMs, v => v <= 0.5 * path.Shape.EntryMs)];
-        (string Name, double DistanceM)[] wanted = [("slow down from here", Rounded(path.Shape.SlowDownM)), ("half the speed", Rounded(half)), ("", 100), ("", 50)];
-        foreach ((string name, double distance) in wanted)
-            if (marks[^1].DistanceM - distance >= ApartM)
-                marks.Add((name, SeenAt(distance) ?? distance));
-        if (marks is [_, { Name: "half the speed" }, ..])
-            marks[0] = ("start mark, slow down from here", marks[0].DistanceM);
+        PathShape shape = way.Path.Shape;
+        List<(string Name, double DistanceM)> marks = [("start mark", shape.StartM)];
+        double slowDown = Rounded(shape.SlowDownM);
+        if (shape.StartM - slowDown < ApartM)
+            marks[0] = ("start mark, slow down", shape.StartM);
+        foreach ((string name, double distance) in new[] { ("slow down", slowDown), ("", 200), ("", 100), ("", 50) })
+            if ((SeenAt(distance) ?? distance) is var seen && marks[^1].DistanceM - seen >= ApartM)
+                marks.Add((name, seen));
         return marks;
     }
 
@@ -106,7 +105,7 @@ public sealed class ApproachGates
             hook += (path.Hook[i - 1].Up - hook) * (distanceM + path.Hook[i].East) / (path.Hook[i].East - path.Hook[i - 1].East);
         string? landmark = Landmarks().Where(l => Math.Abs(l.AlongM - distanceM) < 1).Select(l => l.Name).FirstOrDefault();
         // At the start mark the sink is still setting in: the mark gives what it is to become.
-        int settled = i == path.StartIndex || distanceM == path.Shape.StartM ? Math.Min(path.Count - 1, i + (int)(LoadPath.SinkOnsetS / 2 / path.StepS)) : i;
+        int settled = i == path.StartIndex || distanceM == path.Shape.StartM ? Math.Min(path.Count - 1, i + (int)(path.SinkOnsetS / 2 / path.StepS)) : i;
         return Gate(name, distanceM, landmark, hook, path.LoadHeightM[i], path.SpeedMs[i], Math.Max(0, path.SinkMs(settled)), i, broken);
     }
 

@@ -95,7 +95,7 @@ public static class ApproachPlanner
             foreach (WayIn way in sectors.Select(x => x.Way).OfType<WayIn>().OrderBy(w => w.CostS).Take(Finalists))
                 tried.AddRange(WaySearch.Softness.Select((softness, i) => i == 0 ? way : search.Sector(way.CourseDeg, softness).Way).OfType<WayIn>());
             WayIn best = tried.MinBy(w => trial.Fly(w, [], TrialFlights, options.Seed).WorstTenthM)!;
-            return best with { Path = LoadPath.Of(best.Path.Shape, best.Path.Hanging, s.SinkLimit, PlanStepS) };
+            return best with { Path = SlowDownFit.Fitted(best.Path.Shape, best.Path.Hanging, s.SinkLimit, s.Rules.SlowDownMs2.Value, PlanStepS) ?? LoadPath.Of(best.Path.Shape, best.Path.Hanging, s.SinkLimit, PlanStepS) };
         }
 
         private ApproachPlan Flown(ApproachPlan plan)

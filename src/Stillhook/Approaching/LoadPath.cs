@@ -1,4 +1,5 @@
 using Stillhook.Physics.Earth;
+using Stillhook.Physics.Line;
 using Stillhook.Physics.Load;
 using Stillhook.Physics.Motion;
 
@@ -7,16 +8,13 @@ namespace Stillhook.Approaching;
 /// <summary>Where the load goes on the way in, and where the hook must be for that: sampled on an even time grid from a little before the start mark to contact.</summary>
 /// <remarks>
 /// Frame: along the course with the spot at 0 (negative before it), right of it, up from the spot's ground; m, s. Along: <see cref="SpeedRamp"/>. Height: a law of
-/// <see cref="HeightLaw"/> its sink setting in over 6 s round the start mark, rounded off over the spot, then the touch-down sink. Hook: <see cref="FlatMap"/>, exact with drag, wind and
+/// <see cref="HeightLaw"/> its sink setting in round the start mark, rounded off over the spot, then the touch-down sink. Hook: <see cref="FlatMap"/>, exact with drag, wind and
 /// vertical acceleration. Hook speed and acceleration are central differences on the grid (fourth order; 0.05 s: under 1e-3 m/s²). docs/method/load-path.md.
 /// </remarks>
 public sealed class LoadPath
 {
     /// <summary>Time flown before the start mark, s.</summary>
-    public const double LeadS = 4;
-
-    /// <summary>Time over which the sink sets in round the start mark, s: quick enough to be flown as one motion, slow enough not to make the trailing load swing.</summary>
-    public const double SinkOnsetS = 6;
+    public const double LeadS = 6;
 
     private const double SpotSoftM = 1.5;
 
@@ -34,6 +32,9 @@ public sealed class LoadPath
 
     /// <summary>What hangs there.</summary>
     public HangingLoad Hanging { get; }
+
+    /// <summary>Time over which the sink sets in round the start mark, s: 0.6 of the swing's period, 5 to 10 s, so that the hook need not surge to keep the trailing load still.</summary>
+    public double SinkOnsetS => Math.Clamp(0.6 * Swing.PeriodS(Hanging.Load.LengthM), 5, 10);
 
     /// <summary>Step of the grid, s.</summary>
     public double StepS { get; }
@@ -155,10 +156,10 @@ public sealed class LoadPath
     private double[] Fallen(Func<int, double> sinkMs)
     {
         double[] fallen = new double[Count];
-        double last = 0;
+        double last = 0, onset = SinkOnsetS;
         for (int i = 1; i < Count; i++)
         {
-            double rate = Smooth(TimeS(i) / SinkOnsetS + 0.5) * sinkMs(i);
+            double rate = Smooth(TimeS(i) / onset + 0.5) * sinkMs(i);
             fallen[i] = fallen[i - 1] + (rate + last) / 2 * StepS;
             last = rate;
         }

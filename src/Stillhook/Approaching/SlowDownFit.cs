@@ -7,11 +7,12 @@ namespace Stillhook.Approaching;
 /// <summary>Finds how long the slow-down must last so that the hook's own slow-down just reaches its limit.</summary>
 /// <remarks>
 /// The hook slows down differently from the load: it leads it by L/g times the load's acceleration, and gives up the trail of the cruise. Its peak falls as the box gets longer;
-/// halving on T_b to 0.1 % of the limit. Level flight: the sink changes the hook's slow-down by under 1 %, and the whole path is checked once more.
+/// halving on T_b to 0.1 % of the limit. That is for level flight; the sink moves the peak by some 10 % (the line leans by a/(g + z″)), so a path with its height is fitted once more.
 /// </remarks>
 public static class SlowDownFit
 {
     private const double StepS = 0.1;
+    private const int MostFits = 5;
 
     /// <summary>T_b, s, for a limit.</summary>
     /// <param name="hanging">Load, line and wind.</param>
@@ -30,6 +31,27 @@ public static class SlowDownFit
                 high = middle;
         }
         return high;
+    }
+
+    /// <summary>The path of a shape with its slow-down stretched or squeezed so that the hook's peak is at the limit within 0.3 %; null when it no longer fits before the spot.</summary>
+    /// <param name="shape">A shape fitted in level flight.</param>
+    /// <param name="hanging">Load, line and wind.</param>
+    /// <param name="sinkLimit">Sink limit.</param>
+    /// <param name="limitMs2">Largest slow-down of the hook.</param>
+    /// <param name="stepS">Step of the path's grid.</param>
+    public static LoadPath? Fitted(PathShape shape, in HangingLoad hanging, SinkLimit sinkLimit, double limitMs2, double stepS)
+    {
+        ArgumentNullException.ThrowIfNull(shape);
+        for (int i = 0; ; i++)
+        {
+            if (shape.SlowDownM > shape.StartM)
+                return null;
+            LoadPath path = LoadPath.Of(shape, hanging, sinkLimit, stepS);
+            double over = path.PeakHookSlowDownMs2() / limitMs2;
+            if (Math.Abs(over - 1) < 0.003 || i == MostFits)
+                return path;
+            shape = shape with { BoxS = shape.BoxS * over };
+        }
     }
 
     private static double Peak(in HangingLoad hanging, double entryMs, double softS, double boxS)

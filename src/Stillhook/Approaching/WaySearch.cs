@@ -7,7 +7,7 @@ namespace Stillhook.Approaching;
 
 /// <summary>Looks for ways in: every direction, start distance, glide and height law, each either clear or with the reason against it.</summary>
 /// <remarks>
-/// In each direction the slow-down is as hard as the limit allows (<see cref="SlowDownFit"/>) and as soft at its ends as 0.6 of the swing's period, where it is shortest;
+/// In each direction the slow-down is as hard as the limit allows (<see cref="SlowDownFit"/>) and as soft at its ends as 0.57 of the swing's period, where it is shortest;
 /// start marks are the next round 50 m beyond it and up to 250 m further; heights go up in steps of glide to the steepest permitted. What is left is ranked by time from 1 km out
 /// plus, own choice: turning off the straight leg at 3° a second, half a second for each knot from the side, 0.3 s more where the wind puts the nose between pilot
 /// and target, 0.3 s less for each knot from ahead, 10 s with the sun within 30° of the nose and under 40° high, 10 s with people or the crew's clear side ahead of the spot,
@@ -39,7 +39,7 @@ public sealed class WaySearch
     }
 
     /// <summary>Softness that slow-downs are tried with, in swing periods: the shortest, and two that mind a wrong line length less.</summary>
-    public static IReadOnlyList<double> Softness { get; } = [0.6, 0.8, 1.0];
+    public static IReadOnlyList<double> Softness { get; } = [0.57, 0.8, 1.0];
 
     /// <summary>Every direction, in the order of its course.</summary>
     public IReadOnlyList<SectorCheck> AllRound()
@@ -88,20 +88,16 @@ public sealed class WaySearch
         PathShape pattern = new(entry, 0, 0, box, soft, HeightLaw.Glide, 1, s.Rules.LetDownM.Value, s.Rules.TouchDownSinkMs.Value);
         if (entry <= 1 || Starts(pattern.SlowDownM) is not { Count: > 0 } starts)
             return result(null, TooShort(pattern));
-        WayIn? best = null;
         PathBlock? nearest = null;
-        foreach (PathShape shape in starts.SelectMany(start => Heights(pattern with { StartM = start })))
+        foreach ((PathShape shape, double cost) in starts.SelectMany(start => Heights(pattern with { StartM = start })).Select(x => (x, CostS(courseDeg, hanging, x))).OrderBy(x => x.Item2))
         {
-            LoadPath path = LoadPath.Of(shape, hanging, s.SinkLimit, TryStepS);
-            double cost = CostS(courseDeg, path);
-            if (best is not null && cost >= best.CostS)
+            if (SlowDownFit.Fitted(shape, hanging, s.SinkLimit, s.Rules.SlowDownMs2.Value, TryStepS) is not { } path)
                 continue;
-            if (Breaks(path, courseDeg) is { } block)
-                nearest = nearest is null || block.Excess < nearest.Excess ? block : nearest;
-            else
-                best = new(courseDeg, path, cost);
+            if (Breaks(path, courseDeg) is not { } block)
+                return result(new(courseDeg, path, cost), null);
+            nearest = nearest is null || block.Excess < nearest.Excess ? block : nearest;
         }
-        return result(best, best is null ? nearest : null);
+        return result(null, nearest ?? TooShort(pattern));
     }
 
     private List<double> Starts(double slowDownM)
@@ -161,17 +157,16 @@ public sealed class WaySearch
             : Block("sink", $"sinking {Math.Ceiling((allowed + worst) / 0.3048 * 60 / 10) * 10:0} ft/min {at:0} m before the spot; {Math.Floor(allowed / 0.3048 * 60 / 10) * 10:0} are allowed at the air speed there.", worst / allowed);
     }
 
-    private double CostS(double courseDeg, LoadPath path)
+    private double CostS(double courseDeg, in HangingLoad hanging, PathShape shape)
     {
-        double cost = (RankFromM - path.Shape.StartM) / path.Shape.EntryMs + path.TimeS(path.Count - 1);
-        HangingLoad hanging = path.Hanging;
+        double cost = (RankFromM - shape.StartM) / shape.EntryMs + shape.StopS;
         double crossKt = hanging.WindRightMs / Knot;
         cost += 0.5 * Math.Abs(crossKt) + 0.3 * hanging.WindAlongMs / Knot;
         if (s.Request.Aircraft?.PilotSide is { } side && crossKt * (side == PilotSide.Right ? 1 : -1) < -1)
             cost += 0.3 * Math.Abs(crossKt);
         if (s.Direct is { } direct)
             cost += Apart(direct.CourseDeg, courseDeg) / 3;
-        cost += Math.Abs(path.Shape.GlideDeg - UsualGlideDeg);
+        cost += Math.Abs(shape.GlideDeg - UsualGlideDeg);
         return cost + (SunInTheEyes(s.Sun, courseDeg) ? 10 : 0) + (SomebodyAhead(courseDeg) ? 10 : 0);
     }
 
