@@ -22,6 +22,10 @@ internal sealed class SetupOptions
 
     public IEnumerable<Option> All => [job, line, rigging, loadHeight, load, dragArea, aircraft, wind, antenna];
 
+    /// <summary>Where a job has one delivery site and no marks of its own, the planned approach gives them.</summary>
+    private static LiftSetup WithPlan(LiftSetup setup, JobFile job) => setup.Gates.Count > 0 || job.Request.Sites.Count(s => s.Use == SiteUse.Delivery) != 1
+        ? setup : ApproachCommand.Planned(job.Request, ApproachCommand.Options(job, null) with { Flights = 100 }).Onto(setup);
+
     /// <summary>The setup, and the job file it came from when one was named. Null, with the findings told, when the job file can't be used.</summary>
     public (LiftSetup Setup, JobFile? Job)? Read(ParseResult arguments)
     {
@@ -33,7 +37,7 @@ internal sealed class SetupOptions
             if (!jobFile.IsUsable)
                 return null;
         }
-        LiftSetup setup = jobFile is null ? new() : LiftSetup.From(jobFile.Request);
+        LiftSetup setup = jobFile is null ? new() : WithPlan(LiftSetup.From(jobFile.Request), jobFile);
         if (arguments.GetValue(line) is { } l)
             setup = setup with { Line = new(l, Origin.Typed) };
         if (arguments.GetValue(rigging) is { } r)

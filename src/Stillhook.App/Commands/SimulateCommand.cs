@@ -1,5 +1,7 @@
 using System.CommandLine;
 using System.Globalization;
+using Stillhook.Approaching;
+using Stillhook.Debriefing;
 using Stillhook.Files.Records;
 using Stillhook.Files.Reports;
 using Stillhook.Recording;
@@ -17,11 +19,14 @@ internal static class SimulateCommand
         Option<int> rotations = new("--rotations") { Description = "Loads to fly", DefaultValueFactory = _ => 5 };
         Option<FaultMix> faults = new("--faults") { Description = "How many deliveries go wrong", DefaultValueFactory = _ => FaultMix.Usual };
         Option<double> rate = new("--rate") { Description = "Fixes a second, such as 1, 5 or 10", DefaultValueFactory = _ => 5 };
+        Option<FileInfo?> plan = new("--plan") { Description = "Fly the planned approach of a job instead of a drawn day, without a pilot's scatter", HelpName = "JOB" };
+        Option<string?> flown = new("--flown") { Description = "With --plan: what goes wrong in each rotation, such as none,overshoot,highStart; nothing when left out", HelpName = "FAULTS" };
         Option<bool> demo = new("--demo") { Description = "Fly the demo day instead of a drawn one" };
         Command command = new("simulate", """
             Flies an invented day through the full model and writes it as GPX, IGC, NMEA and CSV, with the truth as JSON.
             Example: stillhook simulate -o day1 --seed 7 --rotations 12 --faults Hard
-            """) { folder, seed, rotations, faults, rate, demo };
+            Example: stillhook simulate -o day2 --plan examples/path-repair.json --flown none,overshoot,none
+            """) { folder, seed, rotations, faults, rate, demo, plan, flown };
         command.SetAction(arguments =>
         {
             int loads = arguments.GetValue(rotations);
@@ -32,15 +37,41 @@ internal static class SimulateCommand
                 return ExitCode.BadInput;
             }
             ulong s = arguments.GetValue(seed);
+            if (arguments.GetValue(plan) is { } job)
+                return FlyPlan(job, arguments.GetValue(flown), loads) is { } planned ? Write(arguments.GetValue(folder)!, planned, s, fixesPerSecond) : ExitCode.BadInput;
             DayScenario scenario = arguments.GetValue(demo) ? DemoDay.Scenario : ScenarioDraw.Random(s, loads, arguments.GetValue(faults));
-            return Write(arguments.GetValue(folder)!, scenario, s, fixesPerSecond);
+            return Write(arguments.GetValue(folder)!, Job.Simulate(scenario, s), s, fixesPerSecond);
         });
         return command;
     }
 
-    private static int Write(DirectoryInfo folder, DayScenario scenario, ulong seed, double rateHz)
+    /// <summary>The planned approach flown; null, with what is wrong told, when there is none or a fault is not one of the path.</summary>
+    private static SimulatedDay? FlyPlan(FileInfo job, string? faults, int rotations)
     {
-        SimulatedDay day = Job.Simulate(scenario, seed);
+        if (JobArgument.Read(job) is not { } file)
+            return null;
+        ApproachPlan plan = ApproachCommand.Planned(file.Request, ApproachCommand.Options(file, null));
+        if (!plan.IsOffered)
+        {
+            Console.Error.WriteLine($"simulate: {job.Name}: no approach is offered: {plan.Refused ?? "the job can't be planned"} See: stillhook approach {job.Name}");
+            return null;
+        }
+        string[] names = faults?.Split(',', StringSplitOptions.TrimEntries) ?? [.. Enumerable.Repeat("none", rotations)];
+        List<Fault> flown = [];
+        foreach (string name in names)
+            if (Enum.TryParse(name, ignoreCase: true, out Fault fault) && Enum.IsDefined(fault) && !int.TryParse(name, out _) && fault != Fault.GoAround)
+                flown.Add(fault);
+            else
+            {
+                Console.Error.WriteLine($"simulate: --flown: '{name}' is none of: {string.Join(", ", Enum.GetValues<Fault>().Where(f => f != Fault.GoAround).Select(TruthJson.FaultName))}.");
+                return null;
+            }
+        return PlanFlight.Fly(plan, flown);
+    }
+
+    private static int Write(DirectoryInfo folder, SimulatedDay day, ulong seed, double rateHz)
+    {
+        DayScenario scenario = day.Scenario;
         RecorderModel model = RecorderModel.WithError(1) with { RateHz = rateHz, Speed = true, Climb = true, LoadCell = true, Torque = true };
         FlightRecord record = Recorder.Record(day, model, seed);
         try

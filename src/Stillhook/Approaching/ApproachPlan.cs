@@ -1,3 +1,4 @@
+using Stillhook.Debriefing;
 using Stillhook.Physics.Earth;
 using Stillhook.Physics.Motion;
 using Stillhook.Planning;
@@ -105,6 +106,17 @@ public sealed record ApproachPlan
         ArgumentNullException.ThrowIfNull(mark);
         double height = (mark.AltimeterFt - Gates[^1].UnroundedFt) * 0.3048;
         return Arrest?.LargestSinkMs(Math.Max(0, Math.Min(height - PowerInGate.LeastReserveM, height / 1.5)));
+    }
+
+    /// <summary>A debrief's setup with this plan's marks to measure against; as it was when no way in is offered.</summary>
+    public LiftSetup Onto(LiftSetup setup)
+    {
+        ArgumentNullException.ThrowIfNull(setup);
+        return !IsOffered ? setup : setup with
+        {
+            Gates = [.. Gates.Where(g => g.DistanceM > 0 && g.Name is not (ApproachGates.PowerInName or ApproachGates.RejectName)).Select(g => new PlanGate(g.DistanceM, g.HookHeightM, g.GroundMs, g.SinkMs))],
+            PowerInHeightM = PowerIn?.LoadHeightM,
+        };
     }
 
     /// <summary>True when a way in is offered.</summary>
