@@ -45,7 +45,7 @@ public class PlanningBenchmarks
 
     [Benchmark] public LiftPlan WholePlanWithoutSolver() => Planner.Plan(request, new());
 
-    private static string ExampleJob()
+    internal static string ExampleJob()
     {
         DirectoryInfo? folder = new(AppContext.BaseDirectory);
         while (folder is not null && !File.Exists(Path.Combine(folder.FullName, "Stillhook.slnx")))

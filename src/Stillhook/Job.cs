@@ -51,7 +51,7 @@ public static class Job
         LiftSetup setup = debrief.Setup;
         return Adjuster.Next(debrief.Rotations, limits, new()
         {
-            Plan = ApproachTargets.From(setup.Gates, setup.PowerInHeightM ?? PowerInHeightWhenNotPlannedM),
+            Plan = ApproachTargets.From(setup.Gates, setup.Approach?.PowerIn?.LoadHeightM ?? PowerInHeightWhenNotPlannedM),
             Recon = setup.Recon,
             ContactLengthM = setup.ContactLengthM,
             SwingPeriodS = 2 * Math.PI * Math.Sqrt(setup.SwingLengthM / Gravity.Standard),

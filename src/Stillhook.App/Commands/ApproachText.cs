@@ -35,6 +35,38 @@ internal sealed class ApproachText(TextWriter output, ApproachPlan plan, Display
         output.WriteLine("The working of any figure: stillhook why JOB approach.power-in");
     }
 
+    /// <summary>Alternatives for winds from all round: course, heights, how far a load would fall, who is near, and whom to reach.</summary>
+    public void WriteWinds(IReadOnlyList<ApproachInWind> winds)
+    {
+        output.WriteLine(Cautions.Plan);
+        output.WriteLine();
+        output.WriteLine($"Approach of {S.LoadName} to {S.Site.Name} for winds from all round");
+        TextTable table = new TextTable("Wind", "Course", "Start mark", "Altimeter there", "Decide by", "A load let go falls", "Nearest person to the way", "Way out").Words(4, 7);
+        foreach (ApproachInWind w in winds)
+            if (w.Plan is { IsOffered: true } p)
+                table.Add(WindText(w), Invariant($"{p.CourseDeg:000}"), Invariant($"{p.Gates[0].DistanceM:0} m"), Invariant($"{p.Gates[0].AltimeterFt:0} ft"),
+                    p.Gate(ApproachGates.RejectName) is { } reject ? Invariant($"{reject.AltimeterFt:0} ft, {reject.DistanceM:0} m") : None, Invariant($"{p.FallReachM:0} m ahead"), Nearest(p), p.Reject is { } r ? WayOutWords(r.TurnDeg) : None);
+            else
+                table.Add(WindText(w), "NONE");
+        table.Write(output, "  ");
+        foreach (ApproachInWind w in winds.Where(w => !w.Plan.IsOffered))
+            output.WriteLine($"  {WindText(w)}: {units.Sentence(w.Plan.Refused ?? "")}");
+        output.WriteLine("  " + Cautions.Gates);
+        output.WriteLine();
+        output.WriteLine(S.Request.Contacts.Count == 0 ? "Contacts: none entered (contacts)." : "Contacts");
+        foreach (Contact c in S.Request.Contacts)
+            output.WriteLine($"  {c.Name}: {c.Reach}{(c.For is { Length: > 0 } why ? $" ({why})" : "")}");
+    }
+
+    private static string WindText(ApproachInWind w) => Invariant($"{w.Wind.FromDeg:000}/{w.Wind.Speed.Knots:0}");
+
+    private static string Nearest(ApproachPlan p)
+    {
+        Surroundings around = new(p.Situation!.Request, p.Situation.Site, p.Situation.Rules, null);
+        CourseFrame course = new(p.CourseDeg);
+        return around.People.Count == 0 ? None : Invariant($"{p.Way!.Path.Load.Min(l => around.People.Min(x => (course.ToEnu(l) - x.Place).Horizontal)):0} m");
+    }
+
     private void WriteChanges(IReadOnlyList<string> changes)
     {
         output.WriteLine(changes.Count == 0 ? "Nothing moved that a pilot could fly." : "What moved");
@@ -59,7 +91,7 @@ internal sealed class ApproachText(TextWriter output, ApproachPlan plan, Display
         }
         PathShape shape = plan.Way!.Path.Shape;
         SectorCheck sector = plan.Sectors.First(x => x.CourseDeg == plan.CourseDeg);
-        output.WriteLine(Invariant($"  Fly course {plan.CourseDeg:000}° true, {Winds(sector)}. Start mark {shape.StartM:0} m before the spot, path {shape.GlideDeg:0.0}°, {S.Rules.EntrySpeedMs.Value / ApproachGates.KnotMs:0} kt of air speed, one smooth slow-down of at most {S.Rules.SlowDownMs2.Value / 9.80665:0.00} g, {plan.Way.Path.TimeS(plan.Way.Path.Count - 1):0} s to contact."));
+        output.WriteLine(Invariant($"  Fly course {plan.CourseDeg:000}° true, {Winds(sector)}. Start mark {shape.StartM:0} m before the spot, path {shape.GlideDeg:0.0}°, {S.Rules.EntrySpeedMs.Value / ApproachGates.KnotMs:0} kt of air speed, one smooth slow-down of at most {S.Rules.SlowDownMs2.Value / 9.80665:0.00} g, {plan.Way.Path.TimeS(plan.Way.Path.Count - 1):0} s to contact; nose up to {new ApproachAttitude(S, plan.Way.Path).LargestNoseUpDeg():0}°."));
         output.WriteLine();
     }
 

@@ -8,7 +8,7 @@ namespace Stillhook.Physics.Motion;
 /// The ramp lasts T_b + W and covers V₀·(T_b + W)/2 exactly; its mean deceleration is V₀/(T_b + W), its greatest V₀/T_b when T_b ≥ W.
 /// Time runs from the first loss of speed, s. Truncated powers lose about 1e-11 of the way to rounding over a minute.
 /// </remarks>
-public sealed class SpeedRamp
+public sealed class SpeedRamp : StopProfile
 {
     private static readonly double[] Binomial = [1, -4, 6, -4, 1];
     private readonly double[] corner = new double[10];
@@ -36,16 +36,19 @@ public sealed class SpeedRamp
     /// <summary>W, s.</summary>
     public double SoftS { get; }
 
-    /// <summary>Whole time, s.</summary>
-    public double DurationS => BoxS + SoftS;
+    /// <inheritdoc/>
+    public override double DurationS => BoxS + SoftS;
 
-    /// <summary>Share of the way that a steady flight would cover which the ramp covers: ∫(1 − F) dt up to a time, s.</summary>
-    public double Way(double timeS) => timeS <= 0 ? timeS : timeS >= DurationS ? DurationS / 2 : timeS - Sum(timeS, 6);
+    /// <inheritdoc/>
+    public override double Way(double timeS) => timeS <= 0 ? timeS : timeS >= DurationS ? DurationS / 2 : timeS - Sum(timeS, 6);
 
-    /// <summary>Share of the speed that is left: 1 − F.</summary>
-    public double Speed(double timeS) => timeS <= 0 ? 1 : timeS >= DurationS ? 0 : 1 - Sum(timeS, 5);
+    /// <inheritdoc/>
+    public override double Speed(double timeS) => timeS <= 0 ? 1 : timeS >= DurationS ? 0 : 1 - Sum(timeS, 5);
 
-    /// <summary>Its j-th derivative by time, 1/sʲ; j from 1 to 4: acceleration, jerk, snap and the next.</summary>
+    /// <inheritdoc/>
+    public override double SpeedRate(double timeS) => SpeedDerivative(timeS, 1);
+
+    /// <summary>The j-th derivative of the speed by time, 1/sʲ; j from 1 to 4: acceleration, jerk, snap and the next.</summary>
     public double SpeedDerivative(double timeS, int order)
     {
         if (order is < 1 or > 4)

@@ -1,4 +1,6 @@
+using Stillhook.Approaching;
 using Stillhook.Debriefing;
+using Stillhook.Physics.Earth;
 
 namespace Stillhook.Adjusting;
 
@@ -51,16 +53,47 @@ public sealed record AdjustLimits
     /// <summary>Fastest speed proven with this load, m/s. Not entered: the planned speed.</summary>
     public double? ProvenSpeedMs { get; init; }
 
-    /// <summary>The limits of a setup: what the operator entered for advice, everything else held at the plan.</summary>
+    /// <summary>The limits of a setup: what the operator entered for advice and what the planned approach knows; everything else held at the plan.</summary>
     public static AdjustLimits From(LiftSetup setup)
     {
         ArgumentNullException.ThrowIfNull(setup);
-        return new()
+        AdjustLimits limits = setup.Approach is { IsOffered: true } plan ? From(plan) : new();
+        return limits with
         {
-            LowestStartHeightM = setup.Advice?.LowestLoadHeight?.Meters + setup.ContactLengthM,
-            SinkGateMs = setup.Advice?.HighestSink?.MetersPerSecond,
+            LowestStartHeightM = setup.Advice?.LowestLoadHeight?.Meters + setup.ContactLengthM is { } entered ? Math.Max(entered, limits.LowestStartHeightM ?? 0) : limits.LowestStartHeightM,
+            SinkGateMs = setup.Advice?.HighestSink?.MetersPerSecond ?? limits.SinkGateMs,
             ProvenSpeedMs = setup.Advice?.HighestSpeed?.MetersPerSecond,
         };
+    }
+
+    /// <summary>What a planned approach says: obstacles under the way, steepest path, sink, torque in the hover, the side of the crew.</summary>
+    /// <remarks>Path and sink are those of the hook, which starts a line's length higher than the load: both limits are raised by that length over the start distance.</remarks>
+    private static AdjustLimits From(ApproachPlan plan)
+    {
+        ApproachSituation s = plan.Situation!;
+        PathShape shape = plan.Way!.Path.Shape;
+        double hookSlope = s.ContactLengthM / shape.StartM, steepest = Math.Tan(double.DegreesToRadians(s.Rules.SteepestGlideDeg.Value)) + hookSlope;
+        return new()
+        {
+            LowestStartHeightM = plan.LowestStartHeightM,
+            SteepestPathDeg = double.RadiansToDegrees(Math.Atan(steepest)),
+            SinkGateMs = s.SinkLimit.At(plan.Way.Path.Hanging.AirspeedMs(shape.EntryMs)) + shape.EntryMs * hookSlope,
+            MaxTorquePercent = s.Hover is null ? null : 100,
+            HoverTorquePercent = 100 / s.Hover?.Value,
+            TorqueRoomPercent = s.Rules.HoverReservePercent.Value,
+            CrewSide = SideOfTheCrew(plan, s),
+        };
+    }
+
+    /// <summary>The side of the way on which the nearest person, or else the crew's clear side, lies.</summary>
+    private static Side SideOfTheCrew(ApproachPlan plan, ApproachSituation s)
+    {
+        CourseFrame course = new(plan.CourseDeg);
+        LocalFrame frame = new(s.Site.Latitude.Degrees, s.Site.Longitude.Degrees, 0);
+        const double besideM = 2;
+        double? right = s.Site.People.Select(p => course.FromEnu(frame.ToEnu(p.Latitude.Degrees, p.Longitude.Degrees, 0))).OrderBy(p => p.Horizontal).Select(p => (double?)p.North).FirstOrDefault()
+            ?? (s.Site.CrewClearSide is { } side ? 100 * Math.Sin(double.DegreesToRadians(side.Degrees - plan.CourseDeg)) : null);
+        return right switch { > besideM => Side.Right, < -besideM => Side.Left, _ => Side.None };
     }
 
     /// <summary>The planned start-down point and power-in height are the latest ones. Off only to compare learning rules with each other.</summary>

@@ -36,7 +36,7 @@ internal static class ApproachFigures
         }
         if (plan.Reject is { } reject)
             book.Add(new("approach.reject", "distance at which going around must be decided", Meters(reject.DistanceM, 10), "last place from which the way out, flown with the power in hand, keeps the load clear of ground, obstacles, wires and people", [FigureBook.Of(book.Find("approach.hover")!), .. lags, Chosen("height kept", Meters(s.Rules.ClearanceM.Value, 0.5), s.Rules.ClearanceM)], CheckItem.CommonPractice));
-        book.Add(new("approach.fall-reach", "farthest reach of a load let go", Meters(plan.FallReachM, 5), "ground speed and wind times the fall's time √(2h/g), and the margin", [Chosen("margin", Meters(s.Rules.PeopleClearanceM.Value, 1), s.Rules.PeopleClearanceM), WindInput(s)], "docs/method/fall-zone.md"));
+        book.Add(new("approach.fall-reach", "farthest reach of a load let go", Meters(plan.FallReachM, 5), "ground speed and wind times the fall's time √(2h/g), and the margin", [Chosen("margin", Meters(s.Rules.PeopleClearanceM.Value, 1), s.Rules.PeopleClearanceM), WindInput(s)], "docs/method/way-in.md"));
         if (plan.Robustness is { } r)
             book.Add(new("approach.miss", "load's distance from the spot in 95 of 100 flights", Meters(r.MissM.NinetyFive, 0.1), FormattableString.Invariant($"{r.Flights} simulated flights of this path with drawn line, load, wind, timing and hand"), [new("spreads", Amount.Number(r.Flights, 1), InputFrom.Rule, "docs/method/robustness.md")], CheckItem.CommonPractice));
         return book;

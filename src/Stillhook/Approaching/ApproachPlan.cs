@@ -85,6 +85,9 @@ public sealed record ApproachPlan
     /// <summary>The way back with the bare line; null when its mass is not known.</summary>
     public EmptyLine? Empty { get; init; }
 
+    /// <summary>Lowest height of the hook over the spot's ground at the start mark that still clears what is under the way, m; null when none is offered.</summary>
+    public double? LowestStartHeightM { get; init; }
+
     /// <summary>Largest reach of a load let go on the way in, m, margin included: at its farthest, ahead of the load.</summary>
     public double FallReachM { get; init; }
 
@@ -115,7 +118,7 @@ public sealed record ApproachPlan
         return !IsOffered ? setup : setup with
         {
             Gates = [.. Gates.Where(g => g.DistanceM > 0 && g.Name is not (ApproachGates.PowerInName or ApproachGates.RejectName)).Select(g => new PlanGate(g.DistanceM, g.HookHeightM, g.GroundMs, g.SinkMs))],
-            PowerInHeightM = PowerIn?.LoadHeightM,
+            Approach = this,
         };
     }
 

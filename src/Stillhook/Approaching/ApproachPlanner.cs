@@ -107,7 +107,7 @@ public static class ApproachPlanner
             RejectGate? reject = arrest is { } b ? new WayOut(s, surroundings, b).Last(way.Path, way.CourseDeg) : null;
             ApproachGates gates = new(s, way, power);
             Robustness robustness = new RobustnessTrial(s).Fly(way, [.. gates.Marks().Select(m => m.DistanceM)], options.Flights, options.Seed);
-            ApproachPlan flown = plan with { Power = power, Arrest = arrest, PowerIn = powerIn, Reject = reject, Robustness = robustness, Empty = EmptyLines.Of(s), FallReachM = Reach(way.Path) };
+            ApproachPlan flown = plan with { Power = power, Arrest = arrest, PowerIn = powerIn, Reject = reject, Robustness = robustness, Empty = EmptyLines.Of(s), FallReachM = Reach(way.Path), LowestStartHeightM = LowestStart(way) };
             if (arrest is not null && powerIn is null)
                 return flown with
                 {
@@ -122,6 +122,22 @@ public static class ApproachPlanner
         /// <summary>Farthest that a load let go on the way lands ahead of where it was, with the margin, m.</summary>
         private double Reach(LoadPath path) => s.Rules.PeopleClearanceM.Value + Enumerable.Range(path.StartIndex, path.Count - path.StartIndex)
             .Max(i => FallZone.Reach(new(path.SpeedMs[i], 0, 0), path.Hanging.Wind, path.LoadHeightM[i]).Horizontal);
+
+        /// <summary>Halving on the start mark's height with all else as planned, to half a metre; height of the hook, m.</summary>
+        private double LowestStart(WayIn way)
+        {
+            double low = Math.Min(way.Path.Shape.StartHeightM, s.Rules.ClearanceM.Value), high = way.Path.Shape.StartHeightM;
+            while (high - low > 0.5)
+            {
+                double middle = (low + high) / 2;
+                LoadPath path = LoadPath.Of(way.Path.Shape with { StartHeightM = middle }, way.Path.Hanging, s.SinkLimit, WaySearch.TryStepS);
+                if (surroundings.Blocks(path, way.CourseDeg) is null)
+                    high = middle;
+                else
+                    low = middle;
+            }
+            return high + s.ContactLengthM;
+        }
 
         /// <summary>The direction that is nearest to being flown, and what stands against it.</summary>
         private static string Nearest(IReadOnlyList<SectorCheck> sectors)

@@ -18,6 +18,8 @@ public sealed class ApproachRules
         SteepestGlideDeg = Choose(a.SteepestGlide?.Degrees, 12, "steepestGlide");
         EntrySpeedMs = Choose(a.EntrySpeed?.MetersPerSecond, Math.Min(40 * Knot, request.Policy?.Advice?.HighestSpeed?.MetersPerSecond ?? double.MaxValue), "entrySpeed");
         SlowDownMs2 = Choose(a.SlowDownLimit?.DecimalFractions * StandardGravity, 0.08 * StandardGravity, "slowDownLimit");
+        TauRate = a.TauRate ?? PathShape.EvenTauRate;
+        NoseUpDeg = Choose(a.NoseUpLimit?.Degrees, 12, "noseUpLimit");
         SlowSinkMs = Choose(a.SlowSinkLimit?.MetersPerSecond, 1.5, "slowSinkLimit");
         HighestSinkMs = request.Policy?.Advice?.HighestSink is { } sink ? new(sink.MetersPerSecond, InputFrom.JobFile, "policy.advice.highestSink") : new(5, InputFrom.Default, "policy.advice.highestSink");
         TouchDownSinkMs = Choose(a.TouchDownSink?.MetersPerSecond, 0.4, "touchDownSink");
@@ -40,6 +42,12 @@ public sealed class ApproachRules
 
     /// <summary>Largest slow-down of the hook, m/s²: 0.08 g.</summary>
     public Chosen<double> SlowDownMs2 { get; }
+
+    /// <summary>Tau-dot of the slow-down; even when nobody asked for another.</summary>
+    public double TauRate { get; }
+
+    /// <summary>Most that the nose may come up against level flight, degrees: 12.</summary>
+    public Chosen<double> NoseUpDeg { get; }
 
     /// <summary>Highest sink below 20 kt of air speed, m/s: 1.5 (300 ft/min) [FAA-H-8083-21].</summary>
     public Chosen<double> SlowSinkMs { get; }

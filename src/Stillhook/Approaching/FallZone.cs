@@ -5,7 +5,7 @@ namespace Stillhook.Approaching;
 /// <summary>Where a load that is let go comes down.</summary>
 /// <remarks>
 /// Drag-free throw from its height and ground speed, and the wind's drift on top: reach = V·t + w·t, t = √(2h/g). Drag would shorten the throw and the wind can carry a load no further than the air
-/// itself moves, so both terms are upper bounds; the operator's margin is added round the whole way from the point below to where it lands. docs/method/fall-zone.md.
+/// itself moves, so both terms are upper bounds; the operator's margin is added round the whole way from the point below to where it lands. docs/method/way-in.md.
 /// </remarks>
 public static class FallZone
 {

@@ -7,7 +7,7 @@ namespace Stillhook.Approaching;
 
 /// <summary>Where the load goes on the way in, and where the hook must be for that: sampled on an even time grid from a little before the start mark to contact.</summary>
 /// <remarks>
-/// Frame: along the course with the spot at 0 (negative before it), right of it, up from the spot's ground; m, s. Along: <see cref="SpeedRamp"/>. Height: a law of
+/// Frame: along the course with the spot at 0 (negative before it), right of it, up from the spot's ground; m, s. Along: <see cref="SpeedRamp"/>, or <see cref="TauRamp"/> when a tau-dot is asked for. Height: a law of
 /// <see cref="HeightLaw"/> its sink setting in round the start mark, rounded off over the spot, then the touch-down sink. Hook: <see cref="FlatMap"/>, exact with drag, wind and
 /// vertical acceleration. Hook speed and acceleration are central differences on the grid (fourth order; 0.05 s: under 1e-3 m/s²). docs/method/load-path.md.
 /// </remarks>
@@ -120,14 +120,14 @@ public sealed class LoadPath
 
     private void Along()
     {
-        SpeedRamp ramp = new(Shape.BoxS, Shape.SoftS);
+        StopProfile stop = Shape.Stop;
         double begin = (Shape.StartM - Shape.SlowDownM) / Shape.EntryMs;
         for (int i = 0; i < Count; i++)
         {
             double t = TimeS(i) - begin;
-            DistanceM[i] = Shape.SlowDownM - Shape.EntryMs * ramp.Way(t);
-            SpeedMs[i] = Shape.EntryMs * ramp.Speed(t);
-            DecelerationMs2[i] = -Shape.EntryMs * ramp.SpeedDerivative(t, 1);
+            DistanceM[i] = Shape.SlowDownM - Shape.EntryMs * stop.Way(t);
+            SpeedMs[i] = Shape.EntryMs * stop.Speed(t);
+            DecelerationMs2[i] = -Shape.EntryMs * stop.SpeedRate(t);
         }
     }
 

@@ -1,3 +1,5 @@
+using Stillhook.Physics.Motion;
+
 namespace Stillhook.Approaching;
 
 /// <summary>How the height follows on the way in.</summary>
@@ -22,8 +24,17 @@ public enum HeightLaw
 /// <param name="TouchDownSinkMs">Sink at which it touches.</param>
 public sealed record PathShape(double EntryMs, double StartM, double StartHeightM, double BoxS, double SoftS, HeightLaw Law, double Bend, double LetDownM, double TouchDownSinkMs)
 {
-    /// <summary>Way of the slow-down, m: V₀(T_b + W)/2, exact.</summary>
-    public double SlowDownM => EntryMs * (BoxS + SoftS) / 2;
+    /// <summary>Tau-dot of the slow-down: 0.5 even; under it dying away towards the spot, over it rising.</summary>
+    public double TauRate { get; init; } = EvenTauRate;
+
+    /// <summary>Tau-dot of an even slow-down.</summary>
+    public const double EvenTauRate = 0.5;
+
+    /// <summary>Way of the slow-down, m: V₀(c·T_b + W/2), exact.</summary>
+    public double SlowDownM => EntryMs * (TauRate * BoxS + SoftS / 2);
+
+    /// <summary>The slow-down as shares of the entry speed.</summary>
+    internal StopProfile Stop => TauRate == EvenTauRate ? new SpeedRamp(BoxS, SoftS) : new TauRamp(BoxS, TauRate, SoftS);
 
     /// <summary>Time from the start mark to rest over the spot, s.</summary>
     public double StopS => (StartM - SlowDownM) / EntryMs + BoxS + SoftS;

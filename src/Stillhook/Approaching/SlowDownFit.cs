@@ -19,13 +19,14 @@ public static class SlowDownFit
     /// <param name="entryMs">Ground speed brought in.</param>
     /// <param name="softS">W.</param>
     /// <param name="limitMs2">Largest slow-down of the hook.</param>
-    public static double BoxS(in HangingLoad hanging, double entryMs, double softS, double limitMs2)
+    /// <param name="tauRate">Tau-dot of the slow-down.</param>
+    public static double BoxS(in HangingLoad hanging, double entryMs, double softS, double limitMs2, double tauRate = PathShape.EvenTauRate)
     {
         double low = 0.3 * entryMs / limitMs2, high = 2.5 * entryMs / limitMs2;
         for (int i = 0; i < 14; i++)
         {
             double middle = (low + high) / 2;
-            if (Peak(hanging, entryMs, softS, middle) > limitMs2)
+            if (Peak(hanging, new(entryMs, 0, 0, middle, softS, HeightLaw.Glide, 1, 0, 0) { TauRate = tauRate }) > limitMs2)
                 low = middle;
             else
                 high = middle;
@@ -54,16 +55,17 @@ public static class SlowDownFit
         }
     }
 
-    private static double Peak(in HangingLoad hanging, double entryMs, double softS, double boxS)
+    private static double Peak(in HangingLoad hanging, PathShape shape)
     {
-        SpeedRamp ramp = new(boxS, softS);
+        double entryMs = shape.EntryMs;
+        StopProfile ramp = shape.Stop;
         FlatMap map = FlatMap.Of(hanging.Load);
         int n = (int)(ramp.DurationS / StepS) + 4;
         double peak = 0, before = 0, now = 0;
         for (int i = 0; i < n; i++)
         {
             double t = (i - 2) * StepS;
-            Enu hook = map.HookFromLoad(new(entryMs * ramp.SpeedDerivative(t, 1), 0, 0), new Enu(entryMs * ramp.Speed(t), 0, 0) - hanging.Wind);
+            Enu hook = map.HookFromLoad(new(entryMs * ramp.SpeedRate(t), 0, 0), new Enu(entryMs * ramp.Speed(t), 0, 0) - hanging.Wind);
             double along = entryMs * ramp.Way(t) + hook.East;
             if (i >= 2)
                 peak = Math.Max(peak, -(along - 2 * now + before) / (StepS * StepS));

@@ -84,8 +84,8 @@ public sealed class WaySearch
         if (air <= Math.Abs(cross))
             return result(null, Block("crosswind", "the wind from the side is faster than the approach.", 9));
         double entry = hanging.WindAlongMs + Math.Sqrt(air * air - cross * cross);
-        double soft = softness * Swing.PeriodS(hanging.Load.LengthM), box = SlowDownFit.BoxS(hanging, entry, soft, s.Rules.SlowDownMs2.Value);
-        PathShape pattern = new(entry, 0, 0, box, soft, HeightLaw.Glide, 1, s.Rules.LetDownM.Value, s.Rules.TouchDownSinkMs.Value);
+        double soft = softness * Swing.PeriodS(hanging.Load.LengthM), box = SlowDownFit.BoxS(hanging, entry, soft, s.Rules.SlowDownMs2.Value, s.Rules.TauRate);
+        PathShape pattern = new(entry, 0, 0, box, soft, HeightLaw.Glide, 1, s.Rules.LetDownM.Value, s.Rules.TouchDownSinkMs.Value) { TauRate = s.Rules.TauRate };
         if (entry <= 1 || Starts(pattern.SlowDownM) is not { Count: > 0 } starts)
             return result(null, TooShort(pattern));
         PathBlock? nearest = null;
@@ -136,6 +136,9 @@ public sealed class WaySearch
         ArgumentNullException.ThrowIfNull(path);
         if (path.Shape.GlideDeg > s.Rules.SteepestGlideDeg.Value + 1e-6)
             return Block("steep", $"{path.Shape.GlideDeg:0.0}° from the start mark to the spot; {s.Rules.SteepestGlideDeg.Value:0.#}° are allowed.", path.Shape.GlideDeg / s.Rules.SteepestGlideDeg.Value);
+        double nose = new ApproachAttitude(s, path).LargestNoseUpDeg();
+        if (nose > s.Rules.NoseUpDeg.Value)
+            return Block("nose-up", $"the nose comes up {nose:0.0}°; {s.Rules.NoseUpDeg.Value:0.#}° are allowed.", nose / s.Rules.NoseUpDeg.Value);
         PathBlock? sink = TooFast(path);
         PathBlock? around = surroundings.Blocks(path, courseDeg);
         return sink is null || around?.Excess > sink.Excess ? around : sink;

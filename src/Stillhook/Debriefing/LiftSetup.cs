@@ -1,3 +1,4 @@
+using Stillhook.Approaching;
 using Stillhook.Physics.Earth;
 using Stillhook.Planning;
 using UnitsNet;
@@ -43,8 +44,8 @@ public sealed partial record LiftSetup
     /// <summary>Plan gates when an approach was planned: distance to go and the planned height, speed and sink there.</summary>
     public IReadOnlyList<PlanGate> Gates { get; init; } = [];
 
-    /// <summary>Height of the load over the spot's ground at which hover power is planned to be coming on, m; null when nobody planned it.</summary>
-    public double? PowerInHeightM { get; init; }
+    /// <summary>The planned approach that <see cref="Gates"/> are from; null when they were typed or nobody planned one.</summary>
+    public ApproachPlan? Approach { get; init; }
 
     /// <summary>The operator's limits on advice; null when none were entered, and advice is then held at the plan.</summary>
     public AdviceLimits? Advice { get; init; }

@@ -35,6 +35,12 @@ public sealed record ApproachGiven
     [Description("Largest slow-down of the hook, percent of standard gravity."), Between(2, 20)]
     public Ratio? SlowDownLimit { get; init; }
 
+    [Description("Tau-dot of the slow-down: 0.5 even, under 0.5 dying away towards the spot, over 0.5 rising."), Between(0.3, 0.7)]
+    public double? TauRate { get; init; }
+
+    [Description("Most that the nose may come up."), Between(3, 30)]
+    public Angle? NoseUpLimit { get; init; }
+
     [Description("Highest sink under 30 kt of air speed; the plan's own limit stands when that is less."), Between(0.3, 5)]
     public Speed? SlowSinkLimit { get; init; }
 

@@ -33,6 +33,9 @@ public sealed record LiftRequest
     [Description("When it was typed in.")]
     public DateTimeOffset? EnteredAt { get; init; }
 
+    [Description("Who must be reached before and during the work: owners, police, air traffic, grid.")]
+    public IReadOnlyList<Contact> Contacts { get; init; } = [];
+
     [Description("The aircraft with its weighed mass, limits, charts and burn.")]
     public Aircraft? Aircraft { get; init; }
 
@@ -75,6 +78,19 @@ public sealed record LiftRequest
     /// <summary>The site of a name, or the first of a use where a load names none; null when there is none.</summary>
     internal Site? SiteOf(string? name, SiteUse use) =>
         name is null ? Sites.FirstOrDefault(s => s.Use == use) : Sites.FirstOrDefault(s => string.Equals(s.Name, name, StringComparison.OrdinalIgnoreCase));
+}
+
+/// <summary>Somebody to be reached.</summary>
+public sealed record Contact
+{
+    [Description("Name or office.")]
+    public required string Name { get; init; }
+
+    [Description("What for, such as closes the road or grid control.")]
+    public string? For { get; init; }
+
+    [Description("Telephone number or radio frequency.")]
+    public required string Reach { get; init; }
 }
 
 /// <summary>The units a crew reads.</summary>
