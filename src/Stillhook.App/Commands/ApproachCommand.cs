@@ -3,6 +3,7 @@ using Stillhook.Approaching;
 using Stillhook.Debriefing;
 using Stillhook.Files.Jobs;
 using Stillhook.Files.Pictures;
+using Stillhook.Files.Reports;
 using Stillhook.Files.Terrain;
 using Stillhook.Physics.Earth;
 using Stillhook.Planning;
@@ -17,15 +18,13 @@ internal static class ApproachCommand
     public static Command Create()
     {
         Argument<FileInfo> job = JobArgument.Create();
-        Option<string?> site = new("--site") { Description = "Delivery site; the load's own when left out", HelpName = "SITE" };
-        Option<string?> load = new("--load") { Description = "Number of the load; the heaviest that lifts when left out", HelpName = "NUMBER" };
+        ApproachChoice choice = new();
         Option<Length?> start = QuantityOption.Create<Length>("--start", "Pins the start mark, such as 0.5NM or 500m before the spot", QuantityText.TryLength);
         Option<Angle?> glide = QuantityOption.Create<Angle>("--glide", "Pins the path angle, such as 8deg", QuantityText.TryAngle);
         Option<Pressure?> qnh = QuantityOption.Create<Pressure>("--qnh", "Altimeter setting now, such as 1011hPa: tells what moved", QuantityText.TryPressure);
         Option<Temperature?> oat = QuantityOption.Create<Temperature>("--oat", "Outside air temperature now, such as 24C", QuantityText.TryTemperature);
         Option<Wind?> wind = QuantityOption.Create<Wind>("--wind", "Wind now, from degrees true / speed, such as 240/18kt", QuantityText.TryWind);
         Option<Length?> line = QuantityOption.Create<Length>("--line", "Length of the line now, such as 45m", QuantityText.TryLength);
-        Option<FileInfo?> terrain = new("--terrain") { Description = "Elevation grid in degrees: SRTM .hgt, Esri ASCII or uncompressed GeoTIFF; the job file's own when left out", HelpName = "FILE" };
         Option<bool> json = new("--json") { Description = "Write the plan for machines (schema: stillhook schema approach)" };
         Option<string?> units = PlanCommand.UnitsOption();
         Command command = new("approach", """
@@ -34,15 +33,17 @@ internal static class ApproachCommand
             Example: stillhook approach examples/path-repair.json --load 4
             Example: stillhook approach examples/path-repair.json --qnh 1011hPa --wind 240/12kt
             Exit code: 0 an approach is offered, 1 there is none that breaks nothing, 2 the job file can't be planned.
-            """) { job, site, load, start, glide, qnh, oat, wind, line, terrain, json, units };
+            """) { job, start, glide, qnh, oat, wind, line, json, units };
+        foreach (Option option in choice.All)
+            command.Add(option);
         command.SetAction(arguments =>
         {
             FileInfo file = arguments.GetValue(job)!;
             if (JobArgument.Read(file) is not { } jobFile)
                 return ExitCode.BadInput;
-            if (!TryGround(file, jobFile, arguments.GetValue(terrain), out ElevationGrid? grid))
+            if (choice.Read(arguments, file, jobFile) is not { } chosen)
                 return ExitCode.BadInput;
-            ApproachOptions options = Options(jobFile, grid) with { Site = arguments.GetValue(site), Load = arguments.GetValue(load), Start = arguments.GetValue(start), Glide = arguments.GetValue(glide) };
+            ApproachOptions options = chosen with { Start = arguments.GetValue(start), Glide = arguments.GetValue(glide) };
             ApproachShift shift = new(arguments.GetValue(qnh), arguments.GetValue(wind), arguments.GetValue(oat), arguments.GetValue(line));
             return Run(file, jobFile, options, shift, PlanCommand.Units(arguments.GetValue(units), jobFile), arguments.GetValue(json));
         });
@@ -61,14 +62,22 @@ internal static class ApproachCommand
     {
         ApproachPlan before = Planned(job.Request, options);
         ApproachPlan plan = shift.IsEmpty ? before : Planned(shift.Applied(job.Request), options);
+        IReadOnlyList<string>? changes = shift.IsEmpty || plan.Situation is null ? null : ApproachChanges.Between(before, plan, shift);
+        if (json)
+            PlanCommand.WriteJson(output => ApproachDocuments.Write(output, job.Request, plan, changes, job.LineOf));
         if (plan.Situation is null)
         {
-            FindingText.Write(file.Name, plan.Findings.Select(f => new Finding(f.Severity, f.Code, job.LineOf(f.Path), 1, $"{f.Path}: {f.What}", f.Mend)).Except(job.Findings));
+            WriteFindings(file, job, plan);
             return ExitCode.BadInput;
         }
-        new ApproachText(Console.Out, plan, units).Write(shift.IsEmpty ? null : ApproachChanges.Between(before, plan, shift));
+        if (!json)
+            new ApproachText(Console.Out, plan, units).Write(changes);
         return plan.IsOffered ? ExitCode.Done : ExitCode.AnswerIsNo;
     }
+
+    /// <summary>Tells what keeps an approach from being planned, with the lines of the file; what was told when the file was read is not told again.</summary>
+    public static void WriteFindings(FileInfo file, JobFile job, ApproachPlan plan) =>
+        FindingText.Write(file.Name, plan.Findings.Select(f => new Finding(f.Severity, f.Code, job.LineOf(f.Path), 1, $"{f.Path}: {f.What}", f.Mend)).Except(job.Findings));
 
     /// <summary>The approach with the lift plan behind it, or without one where the job is not complete enough.</summary>
     public static ApproachPlan Planned(LiftRequest request, ApproachOptions options) => Job.Approach(request, Job.Plan(request, options.Plan), options);

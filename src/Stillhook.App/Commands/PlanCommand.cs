@@ -99,7 +99,8 @@ internal static class PlanCommand
         return recheck.After.AllLift ? ExitCode.Done : ExitCode.AnswerIsNo;
     }
 
-    private static void WriteJson(Action<Stream> write)
+    /// <summary>A document to standard output, in UTF-8.</summary>
+    public static void WriteJson(Action<Stream> write)
     {
         using Stream output = Console.OpenStandardOutput();
         write(output);

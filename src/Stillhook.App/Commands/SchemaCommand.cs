@@ -28,6 +28,15 @@ internal static class SchemaCommand
             Console.WriteLine(LiftPlanDocuments.Schema());
             return ExitCode.Done;
         });
-        return new("schema", "Prints a published schema: of the job file, or of the lift plan. Example: stillhook schema job") { job, plan };
+        Command approach = new("approach", """
+            Prints the JSON Schema (draft 2020-12) of what 'approach --json' writes.
+            Example: stillhook schema approach > approach.schema.json
+            """);
+        approach.SetAction(_ =>
+        {
+            Console.WriteLine(ApproachDocuments.Schema());
+            return ExitCode.Done;
+        });
+        return new("schema", "Prints a published schema: of the job file, of the lift plan, or of an approach. Example: stillhook schema job") { job, plan, approach };
     }
 }

@@ -5,7 +5,7 @@ using Stillhook.Planning;
 namespace Stillhook.App.Commands;
 
 /// <summary>The working of a figure in the terminal: what it is, how it follows, from what, and where each input came from, down to the typed values.</summary>
-internal sealed class WhyText(TextWriter output, LiftPlan plan, DisplayUnits units, string jobName, Func<string, long?> lineOf)
+internal sealed class WhyText(TextWriter output, FigureBook figures, DisplayUnits units, string jobName, Func<string, long?> lineOf)
 {
     public void Write(Figure figure) => Write(figure, "", []);
 
@@ -13,7 +13,7 @@ internal sealed class WhyText(TextWriter output, LiftPlan plan, DisplayUnits uni
     public void WriteKeys()
     {
         TextTable table = new TextTable("Ask for", "What", "Value").Words(0, 1);
-        foreach (Figure figure in plan.Figures.All)
+        foreach (Figure figure in figures.All)
             table.Add(figure.Key, figure.Name, AmountText.Of(figure.Value, units));
         table.Write(output);
     }
@@ -25,7 +25,7 @@ internal sealed class WhyText(TextWriter output, LiftPlan plan, DisplayUnits uni
         output.WriteLine($"{indent}  source: {figure.Source}{(figure.Note.Length > 0 ? $"; {figure.Note}" : "")}");
         shown.Add(figure.Key);
         foreach (FigureInput input in figure.Inputs)
-            if (input.From == InputFrom.Figure && plan.Figures.Find(input.Where) is { } inner && !shown.Contains(inner.Key))
+            if (input.From == InputFrom.Figure && figures.Find(input.Where) is { } inner && !shown.Contains(inner.Key))
                 Write(inner, indent + "  ", shown);
             else
                 output.WriteLine($"{indent}  {input.Name}: {AmountText.Of(input.Value, units)}  ({Where(input)})");

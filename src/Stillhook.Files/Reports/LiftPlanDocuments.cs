@@ -80,13 +80,15 @@ public static class LiftPlanDocuments
     private static RangeDocument? Range(QuoteRange? range, Func<IQuantity, double> of, int digits) => range is null ? null : new(
         Round(of(range.Low.Value.Quantity), digits)!.Value, Round(of(range.Likely.Value.Quantity), digits)!.Value, Round(of(range.High.Value.Quantity), digits)!.Value);
 
-    private static FigureDocument Figure(Figure f, Func<string, long?> lineOf)
+    /// <summary>The document of a figure.</summary>
+    internal static FigureDocument Figure(Figure f, Func<string, long?> lineOf)
     {
         (double value, string unit) = AmountText.Machine(f.Value);
         return new(f.Key, f.Name, Round(value, 4)!.Value, unit, f.Formula, [.. f.Inputs.Select(i => Input(i, lineOf))], f.Source, f.Note);
     }
 
-    private static InputDocument Input(FigureInput i, Func<string, long?> lineOf)
+    /// <summary>The document of an input, with its line where it stands in the job file.</summary>
+    internal static InputDocument Input(FigureInput i, Func<string, long?> lineOf)
     {
         (double value, string unit) = AmountText.Machine(i.Value);
         return new(i.Name, Round(value, 4)!.Value, unit, PlanJson.Camel(i.From), i.Where, i.From == InputFrom.JobFile ? lineOf(i.Where) : null);
@@ -96,5 +98,6 @@ public static class LiftPlanDocuments
 
     private static double Feet(double m) => Math.Round(Length.FromMeters(m).Feet);
 
-    private static double? Round(double? value, int digits) => value is { } v && double.IsFinite(v) ? Math.Round(v, digits) : null;
+    /// <summary>A value to some digits, never -0; null for one that is not finite.</summary>
+    internal static double? Round(double? value, int digits) => value is { } v && double.IsFinite(v) ? Math.Round(v, digits) + 0.0 : null;
 }
