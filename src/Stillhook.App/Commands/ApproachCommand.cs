@@ -25,6 +25,7 @@ internal static class ApproachCommand
         Option<Temperature?> oat = QuantityOption.Create<Temperature>("--oat", "Outside air temperature now, such as 24C", QuantityText.TryTemperature);
         Option<Wind?> wind = QuantityOption.Create<Wind>("--wind", "Wind now, from degrees true / speed, such as 240/18kt", QuantityText.TryWind);
         Option<Length?> line = QuantityOption.Create<Length>("--line", "Length of the line now, such as 45m", QuantityText.TryLength);
+        Option<Speed?> winds = QuantityOption.Create<Speed>("--winds", "Alternatives for this wind speed from eight directions, such as 10kt, with contacts", QuantityText.TrySpeed);
         Option<bool> json = new("--json") { Description = "Write the plan for machines (schema: stillhook schema approach)" };
         Option<string?> units = PlanCommand.UnitsOption();
         Command command = new("approach", """
@@ -32,8 +33,9 @@ internal static class ApproachCommand
             With readings of the day it plans again and tells what moved.
             Example: stillhook approach examples/path-repair.json --load 4
             Example: stillhook approach examples/path-repair.json --qnh 1011hPa --wind 240/12kt
+            Example: stillhook approach examples/path-repair.json --winds 10kt
             Exit code: 0 an approach is offered, 1 there is none that breaks nothing, 2 the job file can't be planned.
-            """) { job, start, glide, qnh, oat, wind, line, json, units };
+            """) { job, start, glide, qnh, oat, wind, line, winds, json, units };
         foreach (Option option in choice.All)
             command.Add(option);
         command.SetAction(arguments =>
@@ -45,6 +47,8 @@ internal static class ApproachCommand
                 return ExitCode.BadInput;
             ApproachOptions options = chosen with { Start = arguments.GetValue(start), Glide = arguments.GetValue(glide) };
             ApproachShift shift = new(arguments.GetValue(qnh), arguments.GetValue(wind), arguments.GetValue(oat), arguments.GetValue(line));
+            if (arguments.GetValue(winds) is { } speed)
+                return Winds(file, jobFile, options, speed, PlanCommand.Units(arguments.GetValue(units), jobFile));
             return Run(file, jobFile, options, shift, PlanCommand.Units(arguments.GetValue(units), jobFile), arguments.GetValue(json));
         });
         return command;
@@ -61,7 +65,7 @@ internal static class ApproachCommand
     private static int Run(FileInfo file, JobFile job, ApproachOptions options, ApproachShift shift, DisplayUnits units, bool json)
     {
         ApproachPlan before = Planned(job.Request, options);
-        ApproachPlan plan = shift.IsEmpty ? before : Planned(shift.Applied(job.Request), options);
+        ApproachPlan plan = shift.IsEmpty ? before : Planned(shift.Applied(job.Request), options with { Shift = shift });
         IReadOnlyList<string>? changes = shift.IsEmpty || plan.Situation is null ? null : ApproachChanges.Between(before, plan, shift);
         if (json)
             PlanCommand.WriteJson(output => ApproachDocuments.Write(output, job.Request, plan, changes, job.LineOf));
@@ -73,6 +77,18 @@ internal static class ApproachCommand
         if (!json)
             new ApproachText(Console.Out, plan, units).Write(changes);
         return plan.IsOffered ? ExitCode.Done : ExitCode.AnswerIsNo;
+    }
+
+    private static int Winds(FileInfo file, JobFile job, ApproachOptions options, Speed speed, DisplayUnits units)
+    {
+        IReadOnlyList<ApproachInWind> winds = ApproachesInWinds.Plan(job.Request, Job.Plan(job.Request, options.Plan), options, speed);
+        if (winds.FirstOrDefault(w => w.Plan.Situation is null) is { } none)
+        {
+            WriteFindings(file, job, none.Plan);
+            return ExitCode.BadInput;
+        }
+        new ApproachText(Console.Out, winds[0].Plan, units).WriteWinds(winds);
+        return winds.All(w => w.Plan.IsOffered) ? ExitCode.Done : ExitCode.AnswerIsNo;
     }
 
     /// <summary>Tells what keeps an approach from being planned, with the lines of the file; what was told when the file was read is not told again.</summary>

@@ -10,6 +10,7 @@ namespace Stillhook.App.Commands;
 internal sealed class ApproachText(TextWriter output, ApproachPlan plan, DisplayUnits units)
 {
     private const string None = "-";
+    private const double WellOverMs = 100 * ApproachGates.KnotMs;
 
     private ApproachSituation S => plan.Situation!;
 
@@ -45,7 +46,7 @@ internal sealed class ApproachText(TextWriter output, ApproachPlan plan, Display
         foreach (ApproachInWind w in winds)
             if (w.Plan is { IsOffered: true } p)
                 table.Add(WindText(w), Invariant($"{p.CourseDeg:000}"), Invariant($"{p.Gates[0].DistanceM:0} m"), Invariant($"{p.Gates[0].AltimeterFt:0} ft"),
-                    p.Gate(ApproachGates.RejectName) is { } reject ? Invariant($"{reject.AltimeterFt:0} ft, {reject.DistanceM:0} m") : None, Invariant($"{p.FallReachM:0} m ahead"), Nearest(p), p.Reject is { } r ? WayOutWords(r.TurnDeg) : None);
+                    p.Gate(ApproachGates.RejectName) is { } reject ? Invariant($"{reject.AltimeterFt:0} ft, {Before(reject)}") : None, Invariant($"{p.FallReachM:0} m ahead"), Nearest(p), p.Reject is { } r ? WayOutWords(r.TurnDeg) : None);
             else
                 table.Add(WindText(w), "NONE");
         table.Write(output, "  ");
@@ -121,12 +122,14 @@ internal sealed class ApproachText(TextWriter output, ApproachPlan plan, Display
     private void WriteTurningPoints()
     {
         if (plan.PowerIn is { } p && plan.Gate(ApproachGates.PowerInName) is { } powerIn)
-            output.WriteLine(Invariant($"Power in: hover power coming on by {powerIn.AltimeterFt:0} ft on the altimeter, {powerIn.DistanceM:0} m before the spot, at the latest; stopping the {powerIn.SinkFtPerMin:0} ft/min planned there takes {units.Height(p.LostM)}. From that altimeter reading no more than {Floor50(plan.LargestSinkFrom(powerIn)!.Value):0} ft/min can be stopped: sinking faster there, reject."));
+            output.WriteLine(Invariant($"Power in: hover power coming on by {powerIn.AltimeterFt:0} ft on the altimeter, {Before(powerIn)}, at the latest; stopping the {powerIn.SinkFtPerMin:0} ft/min planned there takes {units.Height(p.LostM)}. From that altimeter reading no more than {Floor50(plan.LargestSinkFrom(powerIn)!.Value):0} ft/min can be stopped: sinking faster there, reject."));
         if (plan.Reject is { } r && plan.Gate(ApproachGates.RejectName) is { } reject)
-            output.WriteLine(Invariant($"Reject: decide by {reject.AltimeterFt:0} ft, {reject.DistanceM:0} m before the spot, at the latest; way out {WayOutWords(r.TurnDeg)}, sink stopped and climbing, load at least {units.Height(Math.Floor(r.LowestM))} over what is under it."));
+            output.WriteLine(Invariant($"Reject: decide by {reject.AltimeterFt:0} ft, {Before(reject)}, at the latest; way out {WayOutWords(r.TurnDeg)}, sink stopped and climbing, load at least {units.Height(Math.Floor(r.LowestM))} over what is under it."));
         output.WriteLine(Invariant($"Clock: one swing there and back {S.PeriodS:0.0} s. A load let go on the way falls at most {plan.FallReachM:0} m ahead, margin included."));
         output.WriteLine();
     }
+
+    private static string Before(ApproachGate gate) => gate.DistanceM > 0 ? Invariant($"{gate.DistanceM:0} m before the spot") : "over the spot";
 
     private static double Floor50(double sinkMs) => Math.Floor(sinkMs / 0.3048 * 60 / 50) * 50;
 
@@ -170,7 +173,7 @@ internal sealed class ApproachText(TextWriter output, ApproachPlan plan, Display
     {
         if (plan.Empty is not { } e)
             return;
-        output.WriteLine(Invariant($"Empty way back: line and hook swing once in {e.PeriodS:0.0} s and trail {e.TrailDeg:0}° at {e.AtMs / ApproachGates.KnotMs:0} kt.{(e.LargestSpeedMs is { } limit ? Invariant($" Never over {Math.Floor(limit / ApproachGates.KnotMs / 5) * 5:0} kt: nearer than 3 m to the tail.") : "")} {e.Note}"));
+        output.WriteLine(Invariant($"Empty way back: line and hook swing once in {e.PeriodS:0.0} s and trail {e.TrailDeg:0}° at {e.AtMs / ApproachGates.KnotMs:0} kt.{(e.LargestSpeedMs is { } limit ? limit > WellOverMs ? " Its own weight keeps it off the tail up to over 100 kt." : Invariant($" Never over {Math.Floor(limit / ApproachGates.KnotMs / 5) * 5:0} kt: nearer than 3 m to the tail.") : "")} {e.Note}"));
         output.WriteLine("  " + Cautions.EmptyLine);
         output.WriteLine();
     }

@@ -82,6 +82,10 @@ public static class QuantityText
     public static bool TryTemperature(string text, out Temperature value, out string expected) =>
         TryParse(text, Temperatures, "a temperature with its unit, such as 24C or 75F", out value, out expected, smallest: -100);
 
+    /// <summary>A speed at or above zero.</summary>
+    public static bool TrySpeed(string text, out Speed value, out string expected) =>
+        TryParse(text, Speeds, "a speed with its unit, such as 10kt", out value, out expected);
+
     /// <summary>An angle in degrees, such as <c>8deg</c> or <c>8°</c>.</summary>
     public static bool TryAngle(string text, out Angle value, out string expected) =>
         TryParse(text, Angles, "an angle with its unit, such as 8deg", out value, out expected);

@@ -22,8 +22,8 @@ internal static class ApproachFigures
             [Chosen("limit", Gravities(s.Rules.SlowDownMs2.Value), s.Rules.SlowDownMs2)], CheckItem.CommonPractice));
         Figure entry = book.Add(new("approach.entry", "ground speed at the start mark", Knots(shape.EntryMs), "air speed brought in, less wind from ahead, by the wind triangle", [Chosen("air speed", Knots(s.Rules.EntrySpeedMs.Value), s.Rules.EntrySpeedMs), WindInput(s)], CheckItem.CommonPractice));
         Figure way0 = book.Add(new("approach.slow-down-way", "way of the slow-down", Meters(shape.SlowDownM, 5), "V₀·(T_b + W)/2: soft ends of W, T_b so that the hook's limit is just reached", [FigureBook.Of(entry), FigureBook.Of(limit), FigureBook.Of(period)], "DEBOOR"));
-        book.Add(new("approach.start", "distance to go at the start mark", Meters(shape.StartM, 10), "the next round distance beyond the slow-down's way, or as pinned", [FigureBook.Of(way0)], CheckItem.CommonPractice));
-        book.Add(new("approach.glide", "path from the start mark to the spot", new(Angle.FromDegrees(shape.GlideDeg), 0.1), "atan(height of the load at the start mark / its distance)", [Chosen("steepest allowed", new(Angle.FromDegrees(s.Rules.SteepestGlideDeg.Value), 0.1), s.Rules.SteepestGlideDeg)], "FAA-H-8083-21"));
+        book.Add(new("approach.start", "distance to go at the start mark", Meters(shape.StartM, 10), "the next round distance beyond the slow-down's way, or as pinned", [FigureBook.Of(way0), .. s.Options.Start is { } pinned ? new[] { Typed("pinned", Meters(pinned.Meters, 1), "--start") } : []], CheckItem.CommonPractice));
+        book.Add(new("approach.glide", "path from the start mark to the spot", new(Angle.FromDegrees(shape.GlideDeg), 0.1), "atan(height of the load at the start mark / its distance)", [Chosen("steepest allowed", new(Angle.FromDegrees(s.Rules.SteepestGlideDeg.Value), 0.1), s.Rules.SteepestGlideDeg), .. s.Options.Glide is { } pinnedGlide ? new[] { Typed("pinned", new(pinnedGlide, 0.1), "--glide") } : []], "FAA-H-8083-21"));
         book.Add(new("approach.sink-limit", "highest sink under 20 kt of air speed", FeetPerMinute(s.SinkLimit.At(0)), "least of 300 ft/min, the operator's figure and 0.30 of the hover's induced velocity",
             [Chosen("operator's figure", FeetPerMinute(s.Rules.SlowSinkMs.Value), s.Rules.SlowSinkMs), .. s.HoverInducedMs is { } v ? new[] { new FigureInput("induced velocity in the hover", new Amount(Speed.FromMetersPerSecond(v), 0.1), InputFrom.Rule, "docs/method/power.md") } : []], "JOHNSON-VRS"));
         FigureInput[] lags = [Chosen("reaction", Seconds(s.Rules.ReactionS.Value), s.Rules.ReactionS), Chosen("lag of engine and rotor", Seconds(s.Rules.LagS.Value), s.Rules.LagS)];
@@ -35,7 +35,7 @@ internal static class ApproachFigures
                 "before that place it can be stopped anywhere on the path"));
         }
         if (plan.Reject is { } reject)
-            book.Add(new("approach.reject", "distance at which going around must be decided", Meters(reject.DistanceM, 10), "last place from which the way out, flown with the power in hand, keeps the load clear of ground, obstacles, wires and people", [FigureBook.Of(book.Find("approach.hover")!), .. lags, Chosen("height kept", Meters(s.Rules.ClearanceM.Value, 0.5), s.Rules.ClearanceM)], CheckItem.CommonPractice));
+            book.Add(new("approach.reject", "distance at which going around must be decided", Meters(ApproachGates.Out(reject.DistanceM), 10), "last place from which the way out, flown with the power in hand, keeps the load clear of ground, obstacles, wires and people", [FigureBook.Of(book.Find("approach.hover")!), .. lags, Chosen("height kept", Meters(s.Rules.ClearanceM.Value, 0.5), s.Rules.ClearanceM)], CheckItem.CommonPractice));
         book.Add(new("approach.fall-reach", "farthest reach of a load let go", Meters(plan.FallReachM, 5), "ground speed and wind times the fall's time √(2h/g), and the margin", [Chosen("margin", Meters(s.Rules.PeopleClearanceM.Value, 1), s.Rules.PeopleClearanceM), WindInput(s)], "docs/method/way-in.md"));
         if (plan.Robustness is { } r)
             book.Add(new("approach.miss", "load's distance from the spot in 95 of 100 flights", Meters(r.MissM.NinetyFive, 0.1), FormattableString.Invariant($"{r.Flights} simulated flights of this path with drawn line, load, wind, timing and hand"), [new("spreads", Amount.Number(r.Flights, 1), InputFrom.Rule, "docs/method/robustness.md")], CheckItem.CommonPractice));
@@ -61,13 +61,15 @@ internal static class ApproachFigures
 
     private static FigureInput[] Lengths(ApproachSituation s) =>
     [
-        new("line", Meters(s.Request.Line!.Length!.Value.Meters, 0.1), InputFrom.JobFile, "line.length"),
+        s.Options.Shift.Line is null ? new("line", Meters(s.Request.Line!.Length!.Value.Meters, 0.1), InputFrom.JobFile, "line.length") : Typed("line", Meters(s.Request.Line!.Length!.Value.Meters, 0.1), "--line"),
         new("rigging", Meters(s.Request.Line.Rigging?.Meters ?? 0, 0.1), s.Request.Line.Rigging is null ? InputFrom.Default : InputFrom.JobFile, "line.rigging"),
         new("load's height", Meters(s.LoadHeightM, 0.1), s.Listed?.Height is null ? InputFrom.Default : InputFrom.JobFile, s.Listed is null ? "load.height" : $"loads[{s.Request.Loads.ToList().IndexOf(s.Listed)}].height"),
     ];
 
+    private static FigureInput Typed(string name, Amount value, string option) => new(name, value, InputFrom.Typed, option);
+
     private static FigureInput WindInput(ApproachSituation s) => s.Wind is { } wind
-        ? new(FormattableString.Invariant($"wind from {wind.FromDeg:000}°"), Knots(wind.Speed.MetersPerSecond), InputFrom.JobFile, $"sites[{s.Request.Sites.ToList().IndexOf(s.Site)}].weather.wind")
+        ? s.Options.Shift.Wind is not null ? Typed(FormattableString.Invariant($"wind from {wind.FromDeg:000}°"), Knots(wind.Speed.MetersPerSecond), "--wind") : new(FormattableString.Invariant($"wind from {wind.FromDeg:000}°"), Knots(wind.Speed.MetersPerSecond), InputFrom.JobFile, $"sites[{s.Request.Sites.ToList().IndexOf(s.Site)}].weather.wind")
         : new("wind", Knots(0), InputFrom.Default, $"sites[{s.Request.Sites.ToList().IndexOf(s.Site)}].weather.wind");
 
     private static FigureInput Chosen(string name, Amount value, Chosen<double> chosen) => new(name, value, chosen.From, chosen.Where);

@@ -78,7 +78,8 @@ public sealed class ApproachGates
         return gates;
     }
 
-    private static double Out(double distanceM) => Math.Max(0, Math.Ceiling(distanceM / 10 - 1e-9) * 10);
+    /// <summary>A distance to go in steps of 10 m, rounded away from the spot, m.</summary>
+    public static double Out(double distanceM) => Math.Max(0, Math.Ceiling(distanceM / 10 - 1e-9) * 10);
 
     private static double Rounded(double distanceM) => distanceM >= 150 ? Math.Round(distanceM / 50) * 50 : Math.Round(distanceM / 10) * 10;
 

@@ -18,6 +18,9 @@ public sealed record ApproachOptions
     /// <summary>Path angle, typed.</summary>
     public Angle? Glide { get; init; }
 
+    /// <summary>What was typed instead of what the job file says; figures name it as typed.</summary>
+    public ApproachShift Shift { get; init; } = new();
+
     /// <summary>How the lift plan was made: clock and weather.</summary>
     public PlanOptions Plan { get; init; } = new();
 

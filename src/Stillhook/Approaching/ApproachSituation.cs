@@ -24,6 +24,9 @@ public sealed record ApproachSituation
     /// <summary>The load's number or name.</summary>
     public required string LoadName { get; init; }
 
+    /// <summary>What was asked for and typed.</summary>
+    public required ApproachOptions Options { get; init; }
+
     /// <summary>Rules and defaults.</summary>
     public required ApproachRules Rules { get; init; }
 
@@ -123,6 +126,7 @@ public sealed record ApproachSituation
             Site = site,
             Listed = listed,
             LoadName = listed is { } l ? $"load {l.Number}{(l.Name is { Length: > 0 } n ? $" ({n})" : "")}" : request.Load?.Name ?? "the load",
+            Options = options,
             Rules = new(request),
             Load = new(swing, loadKg, ((listed?.DragArea ?? request.Load?.DragArea) ?? setup.DragArea.Value).SquareMeters, density, lineKg / swing, (request.Line.DragArea?.SquareMeters ?? 0) / swing),
             LoadHeightM = loadHeight,

@@ -12,7 +12,8 @@ namespace Stillhook.Approaching;
 public static class SlowDownFit
 {
     private const double StepS = 0.1;
-    private const int MostFits = 5;
+    private const int MostFits = 6;
+    private const double Within = 0.006;
 
     /// <summary>T_b, s, for a limit.</summary>
     /// <param name="hanging">Load, line and wind.</param>
@@ -34,7 +35,7 @@ public static class SlowDownFit
         return high;
     }
 
-    /// <summary>The path of a shape with its slow-down stretched or squeezed so that the hook's peak is at the limit within 0.3 %; null when it no longer fits before the spot.</summary>
+    /// <summary>The path of a shape with its slow-down stretched or squeezed so that the hook's peak is at the limit or up to 0.6 % under it; null when it no longer fits before the spot.</summary>
     /// <param name="shape">A shape fitted in level flight.</param>
     /// <param name="hanging">Load, line and wind.</param>
     /// <param name="sinkLimit">Sink limit.</param>
@@ -49,9 +50,9 @@ public static class SlowDownFit
                 return null;
             LoadPath path = LoadPath.Of(shape, hanging, sinkLimit, stepS);
             double over = path.PeakHookSlowDownMs2() / limitMs2;
-            if (Math.Abs(over - 1) < 0.003 || i == MostFits)
+            if (over is > 1 - Within and <= 1 || i == MostFits)
                 return path;
-            shape = shape with { BoxS = shape.BoxS * over };
+            shape = shape with { BoxS = shape.BoxS * over * (1 + Within / 2) };
         }
     }
 
