@@ -31,6 +31,8 @@ internal static class ApproachChecks
     private static IEnumerable<CheckItem> Power(ApproachPlan plan, ApproachSituation s)
     {
         double reserve = s.Rules.HoverReservePercent.Value;
+        if (s.NotLifted is { } why)
+            yield return new(CheckVerdict.Fails, "not-lifted", "loads", s.LoadName, $"The lift plan does not lift this load: {why} Power here is that with the least fuel that would fly it.", CheckItem.CommonPractice);
         if (s.Hover is not { } hover)
             yield return Item("power-not-judged", "aircraft.hoverOutOfGroundEffect", "Power over the spot is not judged: no lift plan could be made, or the chart does not cover this place. There is no power-in gate and no reject gate.");
         else if (hover.LeftPercent < reserve)

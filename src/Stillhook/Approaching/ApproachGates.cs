@@ -7,8 +7,8 @@ namespace Stillhook.Approaching;
 
 /// <summary>From a path to the few marks that a pilot can fly by: distance and landmark, altimeter, speed, sink.</summary>
 /// <remarks>
-/// Heights are rounded up to the altimeter's 20 ft marks, distances of 150 m and more to 50 m, below to 10 m; speed to 5 kt, as air speed from 40 kt on and over ground below;
-/// sink to 50 ft/min, to 100 from 1 000 on. Power-in and reject marks are rounded away from the spot: to the next 10 m further out and the next 20 ft up.
+/// Heights are rounded up to the altimeter's 20 ft marks, distances of 150 m and more in steps of 50 m, below of 10 m; speed to 5 kt, as air speed from 40 kt on and over ground below;
+/// sink to 50 ft/min, to 100 from 1 000 on. Slow-down, power-in and reject marks are rounded away from the spot: to the next 10 m further out and the next 20 ft up.
 /// </remarks>
 public sealed class ApproachGates
 {
@@ -52,11 +52,11 @@ public sealed class ApproachGates
     {
         PathShape shape = way.Path.Shape;
         List<(string Name, double DistanceM)> marks = [("start mark", shape.StartM)];
-        double slowDown = Rounded(shape.SlowDownM);
+        double slowDown = Early(shape.SlowDownM);
         if (shape.StartM - slowDown < ApartM)
             marks[0] = ("start mark, slow down", shape.StartM);
         foreach ((string name, double distance) in new[] { ("slow down", slowDown), ("", 200), ("", 100), ("", 50) })
-            if ((SeenAt(distance) ?? distance) is var seen && marks[^1].DistanceM - seen >= ApartM)
+            if ((SeenAt(distance, name.Length > 0 ? shape.SlowDownM : 0) ?? distance) is var seen && marks[^1].DistanceM - seen >= ApartM)
                 marks.Add((name, seen));
         return marks;
     }
@@ -81,10 +81,11 @@ public sealed class ApproachGates
     /// <summary>A distance to go in steps of 10 m, rounded away from the spot, m.</summary>
     public static double Out(double distanceM) => Math.Max(0, Math.Ceiling(distanceM / 10 - 1e-9) * 10);
 
-    private static double Rounded(double distanceM) => distanceM >= 150 ? Math.Round(distanceM / 50) * 50 : Math.Round(distanceM / 10) * 10;
+    /// <summary>A distance in the steps of the marks, rounded away from the spot: to begin early does no harm.</summary>
+    private static double Early(double distanceM) => distanceM >= 150 ? Math.Ceiling(distanceM / 50) * 50 : Out(distanceM);
 
-    /// <summary>A landmark close enough to stand for a distance: its own distance along the course.</summary>
-    private double? SeenAt(double distanceM) => Landmarks().Where(l => Math.Abs(l.AlongM - distanceM) < LandmarkAlongM).OrderBy(l => Math.Abs(l.AlongM - distanceM)).Select(l => (double?)l.AlongM).FirstOrDefault();
+    /// <summary>A landmark close enough to stand for a distance, and not past the place where it is needed: its own distance along the course.</summary>
+    private double? SeenAt(double distanceM, double neededAtM) => Landmarks().Where(l => Math.Abs(l.AlongM - distanceM) < LandmarkAlongM && l.AlongM >= neededAtM).OrderBy(l => Math.Abs(l.AlongM - distanceM)).Select(l => (double?)l.AlongM).FirstOrDefault();
 
     private IEnumerable<(string Name, double AlongM)> Landmarks()
     {

@@ -1,3 +1,4 @@
+using System.Globalization;
 using Stillhook.Debriefing;
 using Stillhook.Planning;
 using Stillhook.Planning.Checking;
@@ -25,9 +26,14 @@ internal static class ApproachNeeds
         return site is null ? (null, null, RequestCheck.Error("no-such-site", "loads", $"Load {load!.Number} goes to '{load.Delivery}', which is not a delivery site.", "Write the name of a delivery site.")) : (site, load, null);
     }
 
-    private static PlannedLoad? Heaviest(LiftRequest request, LiftPlan? lift, Site? site) => request.Loads
-        .Where(l => (site is null || request.SiteOf(l.Delivery, SiteUse.Delivery) == site) && lift?.Loads.FirstOrDefault(p => p.OnHook.Load == l)?.Verdict is null or LoadVerdict.Lifts)
-        .MaxBy(l => lift?.Loads.First(p => p.OnHook.Load == l).OnHook.NeedKg ?? l.Mass.Kilograms);
+    // Where none lifts, or none is judged, the heaviest of all: its approach says what is lacking.
+    private static PlannedLoad? Heaviest(LiftRequest request, LiftPlan? lift, Site? site)
+    {
+        List<PlannedLoad> here = [.. request.Loads.Where(l => site is null || request.SiteOf(l.Delivery, SiteUse.Delivery) == site)];
+        LoadPlan? Planned(PlannedLoad load) => lift?.Loads.First(p => p.OnHook.Load == load);
+        List<PlannedLoad> lifting = [.. here.Where(l => Planned(l)?.Verdict is null or LoadVerdict.Lifts)];
+        return (lifting.Count > 0 ? lifting : here).MaxBy(l => Planned(l)?.OnHook.NeedKg ?? l.Mass.Kilograms);
+    }
 
     public static IEnumerable<RequestFinding> Findings(LiftRequest request, Site site, PlannedLoad? load)
     {
@@ -36,8 +42,11 @@ internal static class ApproachNeeds
             yield return Missing(path + ".elevation", $"the elevation of '{site.Name}' or an altimeter reading over it", "gates are altimeter readings");
         if (request.Line?.Length is null)
             yield return Missing("line.length", "the length of the line", "the line alone; it sets swing, heights and the path itself");
-        if (load is null && request.Load?.Mass is null)
+        string at = load is null ? "load" : $"loads[{request.Loads.ToList().IndexOf(load)}]";
+        if ((load?.Mass ?? request.Load?.Mass) is not { } mass)
             yield return Missing("loads", "a load with its mass", "drag and mass set how it trails");
+        else if (mass.Kilograms <= 0)
+            yield return Missing(at + ".mass", $"a load of more than 0 kg (it says {mass.Kilograms.ToString("0.#", CultureInfo.InvariantCulture)} kg)", "weighed; for the way without a load see the limits for the empty line");
     }
 
     private static RequestFinding Missing(string path, string what, string why) => RequestCheck.Error("approach-needs", path, $"An approach needs {what}.", $"Write {path}: {why}.");

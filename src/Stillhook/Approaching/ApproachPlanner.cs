@@ -18,6 +18,7 @@ public static class ApproachPlanner
 {
     private const double PlanStepS = 0.05;
     private const int Finalists = 3, TrialFlights = 600;
+    private const double LeastEntryKt = 15;
 
     /// <summary>The approach of a request.</summary>
     /// <param name="request">The job.</param>
@@ -52,11 +53,12 @@ public static class ApproachPlanner
             ApproachPlan blank = new() { Findings = findings, Situation = s };
             if (NoWayAtAll() is { } refused)
                 return Refuse(blank, refused.Text, refused.Remedies);
-            WaySearch search = Search(s);
+            WaySearch search = new(s, surroundings, startM, glideDeg, s.Request.Approach?.Course?.Degrees);
             IReadOnlyList<SectorCheck> sectors = search.AllRound();
             if (sectors.All(x => !x.Allowed))
-                return Refuse(blank with { Sectors = sectors }, "No way in: " + Nearest(sectors), Remedies());
-            WayIn way = Offered(search, sectors);
+                return Refuse(blank with { Sectors = sectors }, "No way in: " + Nearest(sectors), Remedies(sectors));
+            if (Offered(search, sectors) is not { } way)
+                return Refuse(blank with { Sectors = sectors }, "No way in: what looks clear in steps of a quarter of a second is not when looked at closely.", Remedies(sectors));
             ApproachPlan found = Flown(blank with { Sectors = sectors, Way = way });
             return found with { Checks = ApproachChecks.Of(found, surroundings), Figures = ApproachFigures.Of(found), Defaults = ApproachFigures.Defaults(s) };
         }
@@ -66,9 +68,6 @@ public static class ApproachPlanner
             ApproachPlan refused = blank with { Refused = why, Remedies = remedies };
             return refused with { Checks = ApproachChecks.Of(refused, surroundings), Figures = ApproachFigures.Of(refused), Defaults = ApproachFigures.Defaults(s) };
         }
-
-        private WaySearch Search(ApproachSituation situation, double? otherStartM = null) =>
-            new(situation, surroundings, otherStartM ?? startM, glideDeg, s.Request.Approach?.Course?.Degrees);
 
         /// <summary>What stands against every direction alike.</summary>
         private (string Text, IReadOnlyList<string> Remedies)? NoWayAtAll()
@@ -87,16 +86,22 @@ public static class ApproachPlanner
             return null;
         }
 
-        /// <summary>The way whose worst tenth is best, of the few that rank best.</summary>
-        private WayIn Offered(WaySearch search, IReadOnlyList<SectorCheck> sectors)
+        /// <summary>The way whose worst tenth is best, of the few that rank best; it must still be clear on the fine grid. Null when none is.</summary>
+        private WayIn? Offered(WaySearch search, IReadOnlyList<SectorCheck> sectors)
         {
             RobustnessTrial trial = new(s);
-            List<WayIn> tried = [];
-            foreach (WayIn way in sectors.Select(x => x.Way).OfType<WayIn>().OrderBy(w => w.CostS).Take(Finalists))
-                tried.AddRange(WaySearch.Softness.Select((softness, i) => i == 0 ? way : search.Sector(way.CourseDeg, softness).Way).OfType<WayIn>());
-            WayIn best = tried.MinBy(w => trial.Fly(w, [], TrialFlights, options.Seed).WorstTenthM)!;
-            return best with { Path = SlowDownFit.Fitted(best.Path.Shape, best.Path.Hanging, s.SinkLimit, s.Rules.SlowDownMs2.Value, PlanStepS) ?? LoadPath.Of(best.Path.Shape, best.Path.Hanging, s.SinkLimit, PlanStepS) };
+            List<WayIn> ranked = [.. sectors.Select(x => x.Way).OfType<WayIn>().OrderBy(w => w.CostS)];
+            foreach (IEnumerable<WayIn> few in ranked.Chunk(Finalists))
+            {
+                IEnumerable<WayIn> tried = few.SelectMany(w => WaySearch.Softness.Select((softness, i) => i == 0 ? w : search.Sector(w.CourseDeg, softness).Way)).OfType<WayIn>();
+                if (tried.OrderBy(w => trial.Fly(w, [], TrialFlights, options.Seed).WorstTenthM).Select(w => Fine(search, w)).OfType<WayIn>().FirstOrDefault() is { } best)
+                    return best;
+            }
+            return null;
         }
+
+        private WayIn? Fine(WaySearch search, WayIn way) =>
+            SlowDownFit.Fitted(way.Path.Shape, way.Path.Hanging, s.SinkLimit, s.Rules.SlowDownMs2.Value, PlanStepS) is { } path && search.Breaks(path, way.CourseDeg) is null ? way with { Path = path } : null;
 
         private ApproachPlan Flown(ApproachPlan plan)
         {
@@ -146,40 +151,42 @@ public static class ApproachPlanner
             return Text($"nearest is course {nearest.CourseDeg:000}: {nearest.Block!.Text}");
         }
 
-        /// <summary>Changes towards the safe side with which some direction opens.</summary>
-        private List<string> Remedies()
+        /// <summary>Changes towards the safe side with which some direction opens; where none was found, what to do about what stands nearest.</summary>
+        private List<string> Remedies(IReadOnlyList<SectorCheck> sectors)
         {
-            List<string> remedies = [];
-            ApproachRules rules = s.Rules;
-            foreach (double slower in new[] { 5.0, 10, 15, 20 })
-            {
-                double kt = Math.Round(rules.EntrySpeedMs.Value / ApproachGates.KnotMs - slower);
-                if (kt >= 15 && Opens(s.Request with { Approach = (s.Request.Approach ?? new()) with { EntrySpeed = Speed.FromKnots(kt) } }, null) is { } course)
-                {
-                    remedies.Add(Text($"{kt:0} kt of air speed at the start mark (course {course:000})"));
-                    break;
-                }
-            }
-            foreach (double farther in startM is null ? [] : new[] { 50.0, 100, 150, 200, 300, 400, 600 })
-                if (Opens(s.Request, startM + farther) is { } course)
-                {
-                    remedies.Add(Text($"a start mark {startM + farther:0} m before the spot (course {course:000})"));
-                    break;
-                }
-            foreach (double longer in new[] { 5.0, 10, 15, 20, 30 })
-                if (s.Request.Line!.Length is { } line && Opens(s.Request with { Line = s.Request.Line with { Length = line + Length.FromMeters(longer) } }, null) is { } course)
-                {
-                    remedies.Add(Text($"a line {longer:0} m longer (course {course:000})"));
-                    break;
-                }
-            return remedies;
+            ApproachGiven given = s.Request.Approach ?? new();
+            double entryKt = Math.Round(s.Rules.EntrySpeedMs.Value / ApproachGates.KnotMs);
+            List<string> remedies =
+            [
+                .. given.Course is null ? [] : First(["the course left open"], _ => Opens(s.Request with { Approach = given with { Course = null } }), text => text),
+                .. First(new[] { 5.0, 10, 15, 20 }.Where(slower => entryKt - slower >= LeastEntryKt), slower => Opens(s.Request with { Approach = given with { EntrySpeed = Speed.FromKnots(entryKt - slower) } }), slower => Text($"{entryKt - slower:0} kt of air speed at the start mark")),
+                .. First(startM is null ? [] : new[] { 50.0, 100, 150, 200, 300, 400, 600 }, farther => Opens(s.Request, startM + farther), farther => Text($"a start mark {startM + farther:0} m before the spot")),
+                .. First(new[] { 5.0, 10, 15, 20, 30 }, longer => Opens(s.Request with { Line = s.Request.Line! with { Length = s.Request.Line.Length + Length.FromMeters(longer) } }), longer => Text($"a line {longer:0} m longer")),
+            ];
+            return remedies.Count > 0 ? remedies : [About(sectors.MinBy(x => x.Block!.Excess)!.Block!)];
         }
 
-        private double? Opens(LiftRequest request, double? otherStartM)
+        private static IEnumerable<string> First<T>(IEnumerable<T> changes, Func<T, double?> opens, Func<T, string> words) =>
+            changes.Select(c => (Change: c, Course: opens(c))).Where(x => x.Course is not null).Select(x => Text($"{words(x.Change)} (course {x.Course:000})")).Take(1);
+
+        /// <summary>The best course that a changed job opens; null when there is none.</summary>
+        private double? Opens(LiftRequest request, double? otherStartM = null)
         {
             ApproachSituation other = s with { Request = request, Rules = new(request), Load = s.Load with { LengthM = s.Load.LengthM + (request.Line!.Length! - s.Request.Line!.Length!).Value.Meters } };
-            return Search(other, otherStartM).AllRound().Where(x => x.Allowed).MinBy(x => x.Way!.CostS)?.CourseDeg;
+            return new WaySearch(other, surroundings, otherStartM ?? startM, glideDeg, request.Approach?.Course?.Degrees).AllRound().Where(x => x.Allowed).MinBy(x => x.Way!.CostS)?.CourseDeg;
         }
+
+        private static string About(PathBlock block) => block.Code switch
+        {
+            "people" => "people farther away until the load has touched, or another spot",
+            "wire-height" => "the height of the wire, measured and entered",
+            "obstacle" or "terrain" => "another spot, farther from what stands there",
+            "ground-unknown" => "an elevation grid that covers the way in, or a look at the map without one",
+            "downwind" or "crosswind" or "headwind" => "another hour, with less wind",
+            "crew-side" => "the crew on another side",
+            "too-low" => "a start mark farther out, a steeper path, or a lower let-down",
+            _ => "another spot, or a lighter load",
+        };
 
         private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);
     }

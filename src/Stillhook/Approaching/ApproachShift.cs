@@ -17,28 +17,24 @@ public sealed record ApproachShift(Pressure? Qnh = null, Wind? Wind = null, Temp
     public bool IsEmpty => Qnh is null && Wind is null && Temperature is null && Line is null;
 
     /// <summary>The job with what moved put in at every site: the readings stand from now on, forecasts are dropped.</summary>
+    /// <remarks>
+    /// A site without weather takes the wind as the job's; a setting or a temperature alone can't stand there, and is taken by <see cref="ApproachSituation"/> from <see cref="ApproachOptions.Shift"/>:
+    /// neither is made up for the other's sake.
+    /// </remarks>
     public LiftRequest Applied(LiftRequest request)
     {
         ArgumentNullException.ThrowIfNull(request);
         return request with
         {
             Sites = [.. request.Sites.Select(s => Qnh is null && Temperature is null && Wind is null ? s : s with { Weather = Moved(s.Weather), Forecast = Temperature is null ? [.. s.Forecast.Select(Moved)] : [] })],
-            Wind = Wind is { } w && request.Wind is not null ? Given(w) : request.Wind,
+            Wind = Wind is { } w ? Given(w) : request.Wind,
             Line = Line is { } length ? (request.Line ?? new()) with { Length = length } : request.Line,
         };
     }
 
-    private WeatherNow? Moved(WeatherNow? weather)
-    {
-        if (weather is null && (Qnh is null || Temperature is null))
-            return Wind is null ? null : new() { Qnh = Qnh ?? Pressure.FromPascals(StandardAtmosphere.PressurePa(0)), Temperature = Temperature ?? UnitsNet.Temperature.FromDegreesCelsius(15), Wind = Given(Wind.Value) };
-        return (weather ?? new() { Qnh = Qnh!.Value, Temperature = Temperature!.Value }) with
-        {
-            Qnh = Qnh ?? weather!.Qnh,
-            Temperature = Temperature ?? weather!.Temperature,
-            Wind = Wind is { } w ? Given(w) : weather?.Wind,
-        };
-    }
+    private WeatherNow? Moved(WeatherNow? weather) => weather is null
+        ? Qnh is { } qnh && Temperature is { } temperature ? new() { Qnh = qnh, Temperature = temperature, Wind = Wind is { } w ? Given(w) : null } : null
+        : weather with { Qnh = Qnh ?? weather.Qnh, Temperature = Temperature ?? weather.Temperature, Wind = Wind is { } now ? Given(now) : weather.Wind };
 
     private ForecastHour Moved(ForecastHour hour) => hour with { Qnh = Qnh ?? hour.Qnh, Wind = Wind is { } w ? Given(w) : hour.Wind };
 

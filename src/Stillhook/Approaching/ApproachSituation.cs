@@ -12,6 +12,8 @@ namespace Stillhook.Approaching;
 /// <summary>One load on its way to one site at one time, in SI: all that the path is planned from.</summary>
 public sealed record ApproachSituation
 {
+    private const double LeastLegM = 1;
+
     /// <summary>The job.</summary>
     public required LiftRequest Request { get; init; }
 
@@ -26,6 +28,9 @@ public sealed record ApproachSituation
 
     /// <summary>What was asked for and typed.</summary>
     public required ApproachOptions Options { get; init; }
+
+    /// <summary>Why the lift plan does not lift this load; null when it does, or there is none.</summary>
+    public string? NotLifted { get; init; }
 
     /// <summary>Rules and defaults.</summary>
     public required ApproachRules Rules { get; init; }
@@ -112,8 +117,9 @@ public sealed record ApproachSituation
         double lineKg = request.Rigging.Where(p => p.Kind == PartKind.Line).Sum(p => p.Mass?.Kilograms ?? 0);
         double loadKg = (listed?.Mass ?? request.Load!.Mass!.Value).Kilograms + (lift?.OnHook.KitKg ?? request.Rigging.Where(p => p.Kind != PartKind.CargoHook).Sum(p => p.Mass?.Kilograms ?? 0)) - lineKg;
         double length = request.Line!.Length!.Value.Meters, swing = length + (request.Line.Rigging?.Meters ?? 0) + loadHeight / 2;
-        double contact = swing + loadHeight / 2, temperature = weather?.TemperatureC ?? StandardAtmosphere.TemperatureK(elevation) - StandardAtmosphere.ZeroCelsiusK;
-        double qnh = weather?.QnhPa ?? StandardAtmosphere.PressurePa(0);
+        double contact = swing + loadHeight / 2, temperature = weather?.TemperatureC ?? options.Shift.Temperature?.DegreesCelsius ?? StandardAtmosphere.TemperatureK(elevation) - StandardAtmosphere.ZeroCelsiusK;
+        double? setting = weather?.QnhPa ?? options.Shift.Qnh?.Pascals;
+        double qnh = setting ?? StandardAtmosphere.PressurePa(0);
         double pressureAltitude = Altimeter.PressureAltitudeM(elevation + contact, qnh);
         SiteHour? hour = lift?.Payload?.Delivery.At;
         double density = StandardAtmosphere.DensityKgM3(StandardAtmosphere.PressurePa(pressureAltitude), temperature + StandardAtmosphere.ZeroCelsiusK);
@@ -127,6 +133,7 @@ public sealed record ApproachSituation
             Listed = listed,
             LoadName = listed is { } l ? $"load {l.Number}{(l.Name is { Length: > 0 } n ? $" ({n})" : "")}" : request.Load?.Name ?? "the load",
             Options = options,
+            NotLifted = lift is { Verdict: LoadVerdict.DoesNotLift } ? lift.Why : null,
             Rules = new(request),
             Load = new(swing, loadKg, ((listed?.DragArea ?? request.Load?.DragArea) ?? setup.DragArea.Value).SquareMeters, density, lineKg / swing, (request.Line.DragArea?.SquareMeters ?? 0) / swing),
             LoadHeightM = loadHeight,
@@ -134,11 +141,11 @@ public sealed record ApproachSituation
             ElevationM = elevation,
             PressureAltitudeM = pressureAltitude,
             TemperatureC = temperature,
-            QnhPa = weather?.QnhPa,
+            QnhPa = setting,
             Minute = request.Day?.Start is null ? null : minute,
             Wind = weather?.Wind ?? (request.Wind is { } w ? new Wind(w.From.Degrees % 360, w.Speed) : null),
             GustMs = GustOf(request, site) ?? new ApproachRules(request).GustSpreadMs.Value,
-            Direct = request.SiteOf(listed?.PickUp, SiteUse.PickUp) is { } pickUp ? (RotationLegs.CourseDeg(pickUp, site), RotationLegs.DistanceM(pickUp, site)) : null,
+            Direct = request.SiteOf(listed?.PickUp, SiteUse.PickUp) is { } pickUp && RotationLegs.DistanceM(pickUp, site) > LeastLegM ? (RotationLegs.CourseDeg(pickUp, site), RotationLegs.DistanceM(pickUp, site)) : null,
             Model = expectations?.Model,
             Hover = HoverRatio.Of(request, hover, hour, gross),
             Sun = request.Date is { } day && request.Day?.Start is not null && options.MomentOf(day, minute) is { } moment ? SunPosition.At(moment, site.Latitude.Degrees, site.Longitude.Degrees) : null,

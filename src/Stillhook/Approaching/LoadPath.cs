@@ -14,7 +14,7 @@ namespace Stillhook.Approaching;
 public sealed class LoadPath
 {
     /// <summary>Time flown before the start mark, s.</summary>
-    public const double LeadS = 6;
+    public const double LeadS = 8;
 
     private const double SpotSoftM = 1.5;
 
@@ -23,6 +23,7 @@ public sealed class LoadPath
     private LoadPath(PathShape shape, in HangingLoad hanging, double stepS, int count)
     {
         (Shape, Hanging, StepS) = (shape, hanging, stepS);
+        SinkOnsetS = OnsetS(shape, hanging);
         (hook, load) = (new Enu[count], new Enu[count]);
         (DistanceM, SpeedMs, DecelerationMs2, LoadHeightM) = (new double[count], new double[count], new double[count], new double[count]);
     }
@@ -33,8 +34,8 @@ public sealed class LoadPath
     /// <summary>What hangs there.</summary>
     public HangingLoad Hanging { get; }
 
-    /// <summary>Time over which the sink sets in round the start mark, s: 0.6 of the swing's period, 5 to 10 s, so that the hook need not surge to keep the trailing load still.</summary>
-    public double SinkOnsetS => Math.Clamp(0.6 * Swing.PeriodS(Hanging.Load.LengthM), 5, 10);
+    /// <summary>Time over which the sink sets in round the start mark, s: 0.6 of the swing's period, 5 to 10 s; up to 15 s where the load trails so far that the hook would have to jerk.</summary>
+    public double SinkOnsetS { get; }
 
     /// <summary>Step of the grid, s.</summary>
     public double StepS { get; }
@@ -116,6 +117,15 @@ public sealed class LoadPath
         return peak;
     }
 
+    // A load that trails by t moves its hook by −t·z″/g; with a sink w setting in by the smooth step of T seconds that takes at most 60·t·w/(g·T³) of slow-down, kept to 0.02 g.
+    private static double OnsetS(PathShape shape, in HangingLoad hanging)
+    {
+        const double shareOfG = 0.02;
+        double trailM = Math.Abs(FlatMap.Of(hanging.Load).HookFromLoad(default, new Enu(shape.EntryMs, 0, 0) - hanging.Wind).East), sinkMs = shape.EntryMs * shape.StartHeightM / shape.StartM;
+        double jerk = Math.Cbrt(60 * trailM * Math.Max(0, sinkMs) / (shareOfG * Gravity.Standard * Gravity.Standard));
+        return Math.Clamp(Math.Max(0.6 * Swing.PeriodS(hanging.Load.LengthM), jerk), 5, jerk > 10 ? 15 : 10);
+    }
+
     private static double FinalOnsetS(PathShape shape) => Math.Min(4, (shape.BoxS + shape.SoftS) / 3);
 
     private void Along()
@@ -141,7 +151,7 @@ public sealed class LoadPath
 
     private double[] Glide(double overM)
     {
-        double[] fallen = Fallen(i => SpeedMs[i] * Shape.Bend * Shape.StartHeightM / Shape.StartM * Math.Pow(Math.Clamp(DistanceM[i] / Shape.StartM, 0, 1), Shape.Bend - 1));
+        double[] fallen = Fallen(i => SpeedMs[i] * Shape.Bend * Shape.StartHeightM / Shape.StartM * Math.Pow(Math.Max(0, DistanceM[i] / Shape.StartM), Shape.Bend - 1));
         return [.. fallen.Select(f => Upper(Shape.StartHeightM - f, overM, SpotSoftM))];
     }
 
@@ -166,12 +176,12 @@ public sealed class LoadPath
         return fallen;
     }
 
-    // Touches the limit at its corners from below, so that the sink has no kink where the speed passes one.
+    // Stays under the limit between its corners at 10 and 20 m/s and has no kink at either: a smooth step is nowhere above 1.2 times its own argument.
     private static double SmoothLimit(SinkLimit limit, double airspeedMs)
     {
-        const double slowMs = 10, fastMs = 20;
-        double share = Math.Clamp((airspeedMs - slowMs) / (fastMs - slowMs), 0, 1), slow = limit.At(0);
-        return slow + share * share * (Math.Max(slow, limit.At(Math.Max(airspeedMs, fastMs))) - slow);
+        const double slowMs = 10, fastMs = 22;
+        double slow = limit.At(0);
+        return slow + Smooth((airspeedMs - slowMs) / (fastMs - slowMs)) * (Math.Max(slow, limit.At(fastMs)) - slow);
     }
 
     private LoadPath UntilContact()

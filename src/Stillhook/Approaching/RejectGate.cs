@@ -96,12 +96,13 @@ public sealed class WayOut
         if (over < keep)
             return null;
         foreach ((_, Enu place, double obstacle) in surroundings.Obstacles)
-            if ((at - place).Horizontal < clearance + SideM)
-                over = Math.Min(over, loadHeightM - obstacle - clearance);
+            over = Math.Min(over, Over((at - place).Horizontal, clearance, obstacle));
         foreach ((_, Enu wireFrom, Enu to, double? wire, double keepM) in surroundings.Wires)
-            if (GroundDistance.ToSegmentM(at, wireFrom, to) < keepM + SideM)
-                over = Math.Min(over, loadHeightM - (wire ?? double.PositiveInfinity) - keepM);
+            over = Math.Min(over, Over(GroundDistance.ToSegmentM(at, wireFrom, to), keepM, wire ?? double.PositiveInfinity));
         double people = s.Rules.PeopleClearanceM.Value;
+        // Under the load as on the way in; beside it the rotor, which is a line's length higher, still reaches farther.
+        double Over(double awayM, double keepM, double topM) =>
+            awayM < keepM + SideM ? loadHeightM - topM - keepM : awayM < surroundings.RotorRadiusM + keepM ? loadHeightM + s.ContactLengthM - topM - keepM : double.PositiveInfinity;
         return over < 0 || (at.Horizontal > people + 3 && surroundings.People.Any(p => (p.Place - at).Horizontal < people && p.Place.Horizontal > people + 3)) ? null : over;
     }
 }

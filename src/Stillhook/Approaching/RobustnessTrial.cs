@@ -12,7 +12,7 @@ public sealed class RobustnessTrial
     /// <summary>Departure from a gate that counts as broken: 20 ft of height, 5 kt of speed. The instruments' steps.</summary>
     public const double HeightToleranceM = 20 * 0.3048, SpeedToleranceMs = 5 * 1852.0 / 3600;
 
-    private const int PlacesShown = 1000;
+    private const int PlacesShown = 1000, LeastFlights = 20;
 
     private readonly ApproachSituation s;
     private readonly FlightSpread spread;
@@ -23,7 +23,7 @@ public sealed class RobustnessTrial
     /// <summary>The outcome of a number of flights.</summary>
     /// <param name="way">The way in.</param>
     /// <param name="gateDistancesM">Hook's distances to go at which gates are judged, m.</param>
-    /// <param name="flights">How many.</param>
+    /// <param name="flights">How many; never fewer than 20, of which no share could be told.</param>
     /// <param name="seed">Same seed, same flights.</param>
     public Robustness Fly(WayIn way, IReadOnlyList<double> gateDistancesM, int flights, ulong seed)
     {
@@ -32,7 +32,7 @@ public sealed class RobustnessTrial
         LoadPath path = LoadPath.Of(way.Path.Shape, way.Path.Hanging, s.SinkLimit, StepS);
         BatchApproach plan = Columns(path);
         int[] gates = [.. gateDistancesM.Select(d => SampleAt(path, d))];
-        BatchDraws draws = Draws(way, flights, seed);
+        BatchDraws draws = Draws(way, Math.Max(LeastFlights, flights), seed);
         BatchOutcome o = ApproachBatches.Fly(plan, [Late(path, plan), Faster(path, plan), Higher(path, plan)], draws, gates);
         return Summed(path, gates, draws, o);
     }

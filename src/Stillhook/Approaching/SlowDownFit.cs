@@ -12,7 +12,7 @@ namespace Stillhook.Approaching;
 public static class SlowDownFit
 {
     private const double StepS = 0.1;
-    private const int MostFits = 6;
+    private const int MostFits = 7;
     private const double Within = 0.006;
 
     /// <summary>T_b, s, for a limit.</summary>
@@ -35,7 +35,7 @@ public static class SlowDownFit
         return high;
     }
 
-    /// <summary>The path of a shape with its slow-down stretched or squeezed so that the hook's peak is at the limit or up to 0.6 % under it; null when it no longer fits before the spot.</summary>
+    /// <summary>The path of a shape with its slow-down stretched or squeezed so that the hook's peak is at the limit or up to 0.6 % under it, or as near under it as a few tries come; null when none keeps the limit before the spot.</summary>
     /// <param name="shape">A shape fitted in level flight.</param>
     /// <param name="hanging">Load, line and wind.</param>
     /// <param name="sinkLimit">Sink limit.</param>
@@ -44,16 +44,18 @@ public static class SlowDownFit
     public static LoadPath? Fitted(PathShape shape, in HangingLoad hanging, SinkLimit sinkLimit, double limitMs2, double stepS)
     {
         ArgumentNullException.ThrowIfNull(shape);
-        for (int i = 0; ; i++)
+        LoadPath? under = null;
+        for (int i = 0; i < MostFits && shape.SlowDownM <= shape.StartM; i++)
         {
-            if (shape.SlowDownM > shape.StartM)
-                return null;
             LoadPath path = LoadPath.Of(shape, hanging, sinkLimit, stepS);
             double over = path.PeakHookSlowDownMs2() / limitMs2;
-            if (over is > 1 - Within and <= 1 || i == MostFits)
-                return path;
+            if (over <= 1)
+                under = path;
+            if (over is > 1 - Within and <= 1)
+                break;
             shape = shape with { BoxS = shape.BoxS * over * (1 + Within / 2) };
         }
+        return under;
     }
 
     private static double Peak(in HangingLoad hanging, PathShape shape)

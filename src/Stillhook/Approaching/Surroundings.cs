@@ -21,13 +21,12 @@ public sealed record PathBlock(string Code, string Text, double Excess);
 /// </remarks>
 public sealed class Surroundings
 {
-    private const double SideErrorM = 5, TaperM = 60, AtTheSpotM = 3, GroundStepM = 10;
+    private const double SideErrorM = 5, TaperM = 60, AtTheSpotM = 3, ReceiverWithinM = 10, GroundStepM = 10;
 
     private readonly List<(string Name, Enu Place, double HeightM)> obstacles = [];
     private readonly List<(string Name, Enu From, Enu To, double? HeightM, double KeepM)> wires = [];
     private readonly List<(string Name, Enu Place)> people = [];
     private readonly ApproachRules rules;
-    private readonly double rotorRadiusM;
     private readonly LocalFrame frame;
     private readonly Func<double, double, double?>? ground;
     private readonly double? groundAtSpotM;
@@ -42,7 +41,7 @@ public sealed class Surroundings
         ArgumentNullException.ThrowIfNull(request);
         ArgumentNullException.ThrowIfNull(site);
         (this.rules, this.ground) = (rules, ground);
-        rotorRadiusM = request.Aircraft?.Rotor?.Radius.Meters ?? AssumedRotorRadiusM;
+        RotorRadiusM = request.Aircraft?.Rotor?.Radius.Meters ?? AssumedRotorRadiusM;
         frame = new(site.Latitude.Degrees, site.Longitude.Degrees, 0);
         groundAtSpotM = ground?.Invoke(site.Latitude.Degrees, site.Longitude.Degrees);
         foreach (Obstacle o in site.Obstacles)
@@ -57,6 +56,9 @@ public sealed class Surroundings
 
     /// <summary>Rotor radius when none was entered, m. Own choice: that of a medium helicopter.</summary>
     public const double AssumedRotorRadiusM = 7;
+
+    /// <summary>Rotor radius, m: as entered, else <see cref="AssumedRotorRadiusM"/>.</summary>
+    public double RotorRadiusM { get; }
 
     /// <summary>People on the ground.</summary>
     public IReadOnlyList<(string Name, Enu Place)> People => people;
@@ -102,13 +104,13 @@ public sealed class Surroundings
         PathBlock? worst = null;
         foreach ((string name, Enu place) in people)
         {
-            bool atTheSpot = place.Horizontal < margin + AtTheSpotM;
+            bool atTheSpot = place.Horizontal < Math.Min(margin, ReceiverWithinM) + AtTheSpotM && course.FromEnu(place).East >= -AtTheSpotM;
             double keep = atTheSpot ? AtTheSpotM : margin, nearest = double.PositiveInfinity;
             for (int i = 0; i < stop; i++)
             {
                 Enu under = course.ToEnu(path.Load[i]);
                 Enu lands = under + FallZone.Reach(course.ToEnu(new(path.SpeedMs[i], 0, 0)), course.ToEnu(path.Hanging.Wind), path.LoadHeightM[i]);
-                // Close to somebody at the spot only the load's own way counts: the receiver has to be in reach.
+                // Close to somebody beside or beyond the spot only the load's own way counts: the receiver has to be in reach. Whoever stands under the way in is no receiver.
                 nearest = Math.Min(nearest, atTheSpot ? (place - under).Horizontal : GroundDistance.ToSegmentM(place, under, lands));
             }
             if (nearest < keep)
@@ -120,13 +122,13 @@ public sealed class Surroundings
     private PathBlock? Over(LoadPath path, CourseFrame course, int stop, string name, Func<Enu, double> distance, double heightM, double sideM, double aboveM)
     {
         double lacking = 0, at = 0;
-        for (int i = 0; i < stop; i++)
+        // The load comes down over the spot itself and is not counted there; the rotor is, down to contact.
+        for (int i = 0; i < path.Count; i++)
         {
             Enu under = course.ToEnu(path.Load[i]), hook = course.ToEnu(path.Hook[i]);
-            double away = distance(under);
-            if (away < sideM + SideErrorM)
+            if (i < stop && distance(under) < sideM + SideErrorM)
                 Note(heightM + aboveM - path.LoadHeightM[i], path.DistanceM[i]);
-            else if (distance(hook) < rotorRadiusM + sideM)
+            else if (distance(hook) < RotorRadiusM + sideM)
                 Note(heightM + aboveM - hook.Up, path.DistanceM[i]);
         }
         void Note(double lacks, double distanceM)

@@ -18,8 +18,11 @@ public sealed class WaySearch
     /// <summary>Step of the grid that ways are tried on, s.</summary>
     public const double TryStepS = 0.25;
 
-    private const double Knot = 1852.0 / 3600, SectorDeg = 10, LightWindMs = 3 * Knot, CrewSideDeg = 30, RankFromM = 1000, LongestM = 2000;
+    private const double Knot = 1852.0 / 3600, SectorDeg = 10, LightWindMs = 3 * Knot, LeastEntryMs = 1, CrewSideDeg = 30, RankFromM = 1000, LongestM = 2000;
     private const double SunOffDeg = 30, SunHighDeg = 40, UsualGlideDeg = 8, AheadDeg = 45, AheadM = 60;
+
+    private const double LeastDescentM = 2;
+    private static readonly double[] Glides = [5, 6, 7, 8, 9, 10, 12, 14, 16, 20, 25, 30];
 
     private readonly ApproachSituation s;
     private readonly Surroundings surroundings;
@@ -84,12 +87,14 @@ public sealed class WaySearch
         if (air <= Math.Abs(cross))
             return result(null, Block("crosswind", "the wind from the side is faster than the approach.", 9));
         double entry = hanging.WindAlongMs + Math.Sqrt(air * air - cross * cross);
+        if (entry <= LeastEntryMs)
+            return result(null, Block("headwind", $"{-hanging.WindAlongMs / Knot:0} kt from ahead leave {Math.Max(0, entry) / Knot:0} kt over the ground at {air / Knot:0} kt of air speed.", 9));
         double soft = softness * Swing.PeriodS(hanging.Load.LengthM), box = SlowDownFit.BoxS(hanging, entry, soft, s.Rules.SlowDownMs2.Value, s.Rules.TauRate);
         PathShape pattern = new(entry, 0, 0, box, soft, HeightLaw.Glide, 1, s.Rules.LetDownM.Value, s.Rules.TouchDownSinkMs.Value) { TauRate = s.Rules.TauRate };
-        if (entry <= 1 || Starts(pattern.SlowDownM) is not { Count: > 0 } starts)
+        if (Starts(pattern.SlowDownM) is not { Count: > 0 } starts)
             return result(null, TooShort(pattern));
         PathBlock? nearest = null;
-        foreach ((PathShape shape, double cost) in starts.SelectMany(start => Heights(pattern with { StartM = start })).Select(x => (x, CostS(courseDeg, hanging, x))).OrderBy(x => x.Item2))
+        foreach ((PathShape shape, double cost) in starts.SelectMany(start => Heights(pattern with { StartM = start })).Select(x => (x, CostS(courseDeg, hanging, x))).OrderBy(x => Math.Round(x.Item2, 6)))
         {
             if (SlowDownFit.Fitted(shape, hanging, s.SinkLimit, s.Rules.SlowDownMs2.Value, TryStepS) is not { } path)
                 continue;
@@ -97,7 +102,13 @@ public sealed class WaySearch
                 return result(new(courseDeg, path, cost), null);
             nearest = nearest is null || block.Excess < nearest.Excess ? block : nearest;
         }
-        return result(null, nearest ?? TooShort(pattern));
+        return result(null, nearest ?? (starts.Any(start => Heights(pattern with { StartM = start }).Any()) ? TooShort(pattern) : TooLow(starts[^1])));
+    }
+
+    private PathBlock TooLow(double startM)
+    {
+        double glide = pinnedGlideDeg ?? s.Rules.SteepestGlideDeg.Value, height = startM * Math.Tan(double.DegreesToRadians(glide));
+        return Block("too-low", $"{glide:0.#}° over {startM:0} m gives {height:0.0} m at the start mark; the load is to come to rest {s.Rules.LetDownM.Value:0.#} m up and must come down to there.", (s.Rules.LetDownM.Value + LeastDescentM) / Math.Max(0.1, height));
     }
 
     private List<double> Starts(double slowDownM)
@@ -116,14 +127,18 @@ public sealed class WaySearch
 
     private IEnumerable<PathShape> Heights(PathShape shape)
     {
-        if (pinnedGlideDeg is { } pinned)
-        {
-            yield return shape with { StartHeightM = shape.StartM * Math.Tan(double.DegreesToRadians(pinned)) };
-            yield break;
-        }
-        foreach (double glide in new[] { 5.0, 6, 7, 8, 9, 10, 12, 14, 16, 20, 25, 30 }.Where(g => g <= s.Rules.SteepestGlideDeg.Value))
+        double steepest = s.Rules.SteepestGlideDeg.Value;
+        IEnumerable<double> glides = pinnedGlideDeg is { } pinned ? [pinned] : Glides.Where(g => g <= steepest).DefaultIfEmpty(steepest);
+        foreach (double glide in glides)
         {
             double height = shape.StartM * Math.Tan(double.DegreesToRadians(glide));
+            if (height < shape.LetDownM + LeastDescentM)
+                continue;
+            if (pinnedGlideDeg is not null)
+            {
+                yield return shape with { StartHeightM = height };
+                yield break;
+            }
             foreach (double bend in new[] { 1.0, 1.2, 1.4 })
                 yield return shape with { StartHeightM = height, Bend = bend };
             yield return shape with { StartHeightM = height, Law = HeightLaw.AllowedSink };
