@@ -16,6 +16,8 @@ switch (args)
     case ["parse-only", string gpx]:
         Console.WriteLine(XmlWalk.Nodes(gpx));
         return 0;
+    case ["approach"]:
+        return ApproachRun.Run();
     case ["batch"]:
         return BatchRun.Run();
     case ["commands", ..]:

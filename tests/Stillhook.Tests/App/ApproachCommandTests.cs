@@ -46,6 +46,19 @@ public sealed class ApproachCommandTests : IDisposable
         Assert.True(document.RootElement.GetProperty("gates").GetArrayLength() > 4);
     }
 
+    // Alternatives for each wind with altitudes, fall zone and whom to reach: nobody has to invent one in the air. Eight winds, each with its own row.
+    [Fact]
+    public void Approach_Winds_PrintsAnAlternativeForEachWithTheContacts()
+    {
+        StartedProgram.Result winds = StartedProgram.Run("approach", Example, "--winds", "10kt");
+        Assert.Equal(0, winds.ExitCode);
+        string[] rows = [.. winds.Output.Split('\n').Where(l => System.Text.RegularExpressions.Regex.IsMatch(l, @"^ +\d{3}/10 "))];
+        Assert.Equal(8, rows.Length);
+        Assert.All(rows, r => Assert.Matches(@"\d{3}/10 +\d{3} +\d+ m +\d{4} ft +\d{4} ft, .* m ahead +\d+ m", r));
+        foreach (string part in new[] { "Reset or reprint if either moves.", "hut keeper", "keeps walkers off the path", "+43 000 000 01", "valley grid control" })
+            Assert.Contains(part, winds.Output, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Approach_OnlyCourseDownwind_ExitsOneAndSaysWhy()
     {
@@ -122,9 +135,10 @@ public sealed class ApproachCommandTests : IDisposable
     public void Why_AFigureOfTheApproach_ShowsTheWholeWorking()
     {
         string job = With("\"courseDeg\": 330");
+        int line = 1 + Array.FindIndex(File.ReadAllLines(job), l => l.Contains("entrySpeedKt", StringComparison.Ordinal));
         StartedProgram.Result why = StartedProgram.Run("why", job, "approach", "--load", "4");
         Assert.Equal(0, why.ExitCode);
-        foreach (string part in new[] { "Height of the load at which hover power must be coming on:", "Height that stopping the sink takes:", "default, set yours: approach.reaction", "job.json, line 138, approach.entrySpeed)", "approach.slowDownLimit)", "source: LEISHMAN" })
+        foreach (string part in new[] { "Height of the load at which hover power must be coming on:", "Height that stopping the sink takes:", "default, set yours: approach.reaction", $"job.json, line {line}, approach.entrySpeed)", "approach.slowDownLimit)", "source: LEISHMAN" })
             Assert.Contains(part, why.Output, StringComparison.Ordinal);
         Assert.DoesNotContain("payload", why.Output, StringComparison.Ordinal);
 
