@@ -23,7 +23,7 @@ public static class WireChecker
     /// <remarks>
     /// Needed is the largest of the rule by voltage, the owner's and the operator's figure. It is held against the distance that was entered and, where the ends of the span
     /// were entered, against the span's own distance on the map from the spot: over the spot the line reaches from the ground to the aircraft, so height does not help there.
-    /// A straight way that crosses a span is to be confirmed: heights along the way are not judged here.
+    /// A straight way that crosses a span is to be confirmed: heights on the leg are not judged; those of the way in are, by the approach.
     /// </remarks>
     public static IReadOnlyList<WireCheck> Check(LiftRequest request)
     {
@@ -92,7 +92,7 @@ public static class WireChecker
         if (wire.ClosestPlanned is { } closest && closest.Meters > spotM)
             return Item(CheckVerdict.ToConfirm, "map-differs", "Its span on the map is nearer to the spot than the closest distance entered: one of them is wrong.");
         return ways.Any(w => (w.PickUp == site || w.Delivery == site) && GroundDistance.Cross(Place(w.PickUp.Latitude, w.PickUp.Longitude), Place(w.Delivery.Latitude, w.Delivery.Longitude), a, b))
-            ? Item(CheckVerdict.ToConfirm, "crosses-the-way", "The straight way crosses it: how high over it is not judged here.")
+            ? Item(CheckVerdict.ToConfirm, "crosses-the-way", "The straight way crosses it: the approach judges the height over it from the start mark on, nothing judges it on the leg.")
             : null;
     }
 
