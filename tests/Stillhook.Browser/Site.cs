@@ -36,10 +36,10 @@ public sealed class Site : IAsyncLifetime
         WriteRecord(OtherRecord, seed: 12, rotations: 3);
         string record = Path.Combine(folder, "day-in-the-store.csv");
         DayScenario scenario = WriteRecord(record, seed: 3, rotations: Flown);
-        FlightStore store = FlightStore.Open(Path.Combine(folder, "flights.db"));
+        WorkStore store = WorkStore.Open(Path.Combine(folder, "flights.db"));
         using (FileStream content = File.OpenRead(record))
-            FlightId = store.Add("day-in-the-store.csv", content, DateTimeOffset.UnixEpoch).Flight.Id;
-        store.SaveTyped(FlightId, new Dictionary<string, string>
+            FlightId = store.Flights.Add("day-in-the-store.csv", content, DateTimeOffset.UnixEpoch).Flight.Id;
+        store.Flights.SaveTyped(FlightId, new Dictionary<string, string>
         {
             ["line"] = FormattableString.Invariant($"{scenario.LineM:0.0}m"),
             ["load"] = "700kg",

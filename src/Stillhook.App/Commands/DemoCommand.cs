@@ -31,21 +31,21 @@ internal static class DemoCommand
                 return ExitCode.BadInput;
             if (!arguments.GetValue(serve))
                 return Debrief(record, jobText);
-            FlightStore store = serving.OpenStore(arguments);
-            Keep(store, record, jobText);
+            WorkStore store = serving.OpenStore(arguments);
+            Keep(store.Flights, record, jobText);
             return await serving.Run(arguments, store, cancellation);
         });
         return command;
     }
 
     /// <summary>Puts the day into the store with its summary, so that the list of flights shows it at once.</summary>
-    private static void Keep(FlightStore store, byte[] record, string jobText)
+    private static void Keep(FlightStore flights, byte[] record, string jobText)
     {
-        Flight flight = store.Add(DemoFlight.FileName, new MemoryStream(record), TimeProvider.System.GetUtcNow(), jobText).Flight;
+        Flight flight = flights.Add(DemoFlight.FileName, new MemoryStream(record), TimeProvider.System.GetUtcNow(), jobText).Flight;
         if (flight.Summary is not null)
             return;
         Debrief debrief = Work(record, jobText);
-        store.SaveSummary(flight.Id, new(ServingOptions.ProgramVersion, debrief.Track?.TimeS[0], debrief.Rotations.Count, Job.Next(debrief).Line));
+        flights.SaveSummary(flight.Id, new(ServingOptions.ProgramVersion, debrief.Track?.TimeS[0], debrief.Rotations.Count, Job.Next(debrief).Line));
     }
 
     private static Debrief Work(byte[] record, string jobText) =>

@@ -42,14 +42,14 @@ internal sealed class ServingArguments(string defaultStore)
         command.Options.Add(limit);
     }
 
-    public FlightStore OpenStore(ParseResult arguments) => FlightStore.Open(arguments.GetValue(store)!.FullName);
+    public WorkStore OpenStore(ParseResult arguments) => WorkStore.Open(arguments.GetValue(store)!.FullName);
 
     /// <summary>Serves until interrupted; the address goes to standard output as soon as the pages answer.</summary>
-    public async Task<int> Run(ParseResult arguments, FlightStore flights, CancellationToken cancellation)
+    public async Task<int> Run(ParseResult arguments, WorkStore work, CancellationToken cancellation)
     {
         WebApplication app = WebServer.Build(new()
         {
-            Store = flights,
+            Store = work,
             Steps = new(
                 (content, name) => RecordReader.Read(content, name),
                 (record, setup) =>

@@ -26,7 +26,7 @@ internal sealed class FlightDebriefs(ServingOptions options)
     /// <summary>The flight's debrief; null when there is no such flight.</summary>
     public OpenFlight? Open(long id)
     {
-        if (options.Store.Find(id) is not { } flight)
+        if (options.Store.Flights.Find(id) is not { } flight)
             return null;
         lock (guard)
         {
@@ -37,7 +37,7 @@ internal sealed class FlightDebriefs(ServingOptions options)
                 recent.AddFirst(known);
                 return known;
             }
-            using Stream record = options.Store.OpenRecord(id)!;
+            using Stream record = options.Store.Flights.OpenRecord(id)!;
             return Work(flight, options.Steps.Read(record, flight.Name));
         }
     }
@@ -71,7 +71,7 @@ internal sealed class FlightDebriefs(ServingOptions options)
         string line = deliveries > 0 ? open.Next.Line : open.Debrief.NoRotationsBecause ?? "No delivery could be measured.";
         FlightSummary summary = new(ServingOptions.ProgramVersion, first > 0 ? first : null, deliveries, line);
         if (summary != open.Flight.Summary)
-            options.Store.SaveSummary(open.Flight.Id, summary);
+            options.Store.Flights.SaveSummary(open.Flight.Id, summary);
     }
 
     private static bool SameFigures(Flight a, Flight b) =>

@@ -33,7 +33,7 @@ internal static class FlightRoutes
     private static RazorComponentResult Flights(HttpContext http, ServingOptions options, IAntiforgery antiforgery) => FlightsPage(http, options, antiforgery, []);
 
     private static RazorComponentResult<FlightsPage> FlightsPage(HttpContext http, ServingOptions options, IAntiforgery antiforgery, IReadOnlyList<Upload> uploads) =>
-        new(new { Flights = options.Store.List(), Token = Token(http, antiforgery), options.UploadLimitMb, Uploads = uploads, Units = UnitsOf(http) });
+        new(new { Flights = options.Store.Flights.List(), Token = Token(http, antiforgery), options.UploadLimitMb, Uploads = uploads, Units = UnitsOf(http) });
 
     private static IResult Upload(HttpContext http, ServingOptions options, FlightDebriefs debriefs, IAntiforgery antiforgery, [FromForm] IFormFileCollection records, [FromForm] string? fragment)
     {
@@ -53,7 +53,7 @@ internal static class FlightRoutes
         if (record.Count == 0)
             return new(name, null, false, record.Findings);
         content.Position = 0;
-        AddedFlight added = options.Store.Add(name, content, options.Clock.GetUtcNow());
+        AddedFlight added = options.Store.Flights.Add(name, content, options.Clock.GetUtcNow());
         OpenFlight open = added.AlreadyThere ? debriefs.Open(added.Flight.Id)! : debriefs.Open(added.Flight, record);
         return new(name, open, added.AlreadyThere, open.Debrief.Findings);
     }
@@ -61,7 +61,7 @@ internal static class FlightRoutes
     private static IResult Remove(long id, ServingOptions options, [FromForm] string? sure)
     {
         if (sure == "yes")
-            options.Store.Remove(id);
+            options.Store.Flights.Remove(id);
         return Results.Redirect("/flights");
     }
 
@@ -100,7 +100,7 @@ internal static class FlightRoutes
                 typed[figure.Key] = text;
         if (typed.Any(t => CrewFigures.Mistake(t.Key, t.Value) is not null))
             return DeliveriesPage(id, http, debriefs, antiforgery, [], typed);
-        options.Store.SaveTyped(id, typed);
+        options.Store.Flights.SaveTyped(id, typed);
         return Results.Redirect($"/deliveries/{id}");
     }
 

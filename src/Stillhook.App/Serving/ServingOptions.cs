@@ -6,8 +6,8 @@ namespace Stillhook.App.Serving;
 /// <summary>How the pages are served.</summary>
 public sealed record ServingOptions
 {
-    /// <summary>Where flights are kept.</summary>
-    public required FlightStore Store { get; init; }
+    /// <summary>Where the work is kept.</summary>
+    public required WorkStore Store { get; init; }
 
     /// <summary>Reading and debriefing.</summary>
     public required DebriefSteps Steps { get; init; }

@@ -34,6 +34,12 @@ public sealed record DayWork
 
     /// <summary>Parts with their cycles and hours before this day.</summary>
     public IReadOnlyList<PartCount> Parts { get; init; } = [];
+
+    /// <summary>Who was on duty and when.</summary>
+    public IReadOnlyList<DutySpell> Duty { get; init; } = [];
+
+    /// <summary>What people changed in the day's lifts; the lifts above hold the changed values.</summary>
+    public IReadOnlyList<Correction> Corrections { get; init; } = [];
 }
 
 /// <summary>A stretch of time, s since 1970 UTC.</summary>

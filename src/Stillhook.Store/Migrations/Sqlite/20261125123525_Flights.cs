@@ -2,7 +2,7 @@ using Microsoft.EntityFrameworkCore.Migrations;
 
 #nullable disable
 
-namespace Stillhook.Store.Migrations
+namespace Stillhook.Store.Migrations.Sqlite
 {
     /// <inheritdoc />
     public partial class Flights : Migration

@@ -1,0 +1,128 @@
+using System.Text.Json;
+using Microsoft.EntityFrameworkCore;
+using Stillhook.Debriefing;
+using Stillhook.Reporting;
+
+namespace Stillhook.Store;
+
+/// <summary>Flights: each record byte for byte, and what was worked out from it.</summary>
+public sealed class FlightStore
+{
+    private readonly WorkStore store;
+
+    internal FlightStore(WorkStore store) => this.store = store;
+
+    /// <summary>Takes a record in, byte for byte, in one transaction with what was worked out from it. The same bytes are kept once, whatever their name.</summary>
+    /// <param name="name">Name for people: the file's name.</param>
+    /// <param name="content">The record's bytes, read to the end in pieces; never held in memory as a whole.</param>
+    /// <param name="importedAt">Now, as the caller's clock says.</param>
+    /// <param name="jobText">Text of the job file that goes with it, if any.</param>
+    /// <param name="work">What was worked out from it; null when that comes later. A flight that is there already and has none takes it, one that has some keeps it.</param>
+    public AddedFlight Add(string name, Stream content, DateTimeOffset importedAt, string? jobText = null, FlightWork? work = null)
+    {
+        ArgumentException.ThrowIfNullOrEmpty(name);
+        ArgumentNullException.ThrowIfNull(content);
+        // The digest has to be known before a row is made, so the bytes wait in a file.
+        using FileStream waiting = store.Guarded(() => Remnants.Waiting(store.Database.WaitingFolder));
+        string digest = Remnants.CopyWithDigest(content, waiting, write => store.Guarded(write));
+        FlightRow row = new() { Name = Kept.Text(name), Digest = digest, Bytes = waiting.Length, ImportedAt = importedAt.ToUniversalTime(), JobText = Kept.OptionalText(jobText) };
+        return store.Write(context => Add(context, row, waiting, work));
+    }
+
+    /// <summary>Keeps what was worked out from a flight anew. Corrections stay with the lifts they were made to: a lift of the same moment (within 30 s) is the same lift.</summary>
+    /// <returns>False when there is no such flight.</returns>
+    public bool SaveWork(long id, FlightWork work)
+    {
+        ArgumentNullException.ThrowIfNull(work);
+        return store.Write(context =>
+        {
+            if (context.Flights.FirstOrDefault(f => f.Id == id) is not { } row)
+                return false;
+            FlightWriter.Replace(context, row, work);
+            return true;
+        });
+    }
+
+    /// <summary>All flights, the newest import first.</summary>
+    public IReadOnlyList<Flight> List() => store.Read<IReadOnlyList<Flight>>(context =>
+        [.. context.Flights.AsNoTracking().OrderByDescending(f => f.ImportedAt).ThenByDescending(f => f.Id).AsEnumerable().Select(ToFlight)]);
+
+    /// <summary>One flight, or null.</summary>
+    public Flight? Find(long id) => store.Read(context => context.Flights.AsNoTracking().FirstOrDefault(f => f.Id == id) is { } row ? ToFlight(row) : null);
+
+    /// <summary>The flight of a record by the SHA-256 of its bytes, or null.</summary>
+    public Flight? FindByDigest(string digest) => store.Read(context => context.Flights.AsNoTracking().FirstOrDefault(f => f.Digest == digest) is { } row ? ToFlight(row) : null);
+
+    /// <summary>Whether anything worked out from the flight is kept.</summary>
+    public bool HasWork(long id) => store.Read(context => context.FlightWork.Any(w => w.FlightId == id));
+
+    /// <summary>The record's bytes as they came, to be read once and disposed; null when there is no such flight.</summary>
+    public Stream? OpenRecord(long id) => store.Guarded(() =>
+    {
+        StillhookContext context = store.Database.Context();
+        Stream? record = null;
+        try
+        {
+            return record = store.Database.OpenRecord(context, id, owner: context);
+        }
+        finally
+        {
+            if (record is null)
+                context.Dispose();
+        }
+    });
+
+    /// <summary>The smoothed track as kept, to 32 bits; null when none is.</summary>
+    public Track? Track(long id) => store.Read(context => context.Tracks.AsNoTracking().FirstOrDefault(t => t.FlightId == id) is { } frame
+        ? TrackColumns.Read(frame, context.TrackColumns.AsNoTracking().Where(c => c.FlightId == id).ToDictionary(c => c.Name, c => c.Data))
+        : null);
+
+    /// <summary>Hover points of one aircraft over all its flights in order of time, for its power baseline.</summary>
+    public IReadOnlyList<HoverPoint> Hovers(string aircraft) => store.Read(context => BaselineReader.Hovers(context, aircraft));
+
+    /// <summary>Keeps the crew's figures as typed.</summary>
+    public void SaveTyped(long id, IReadOnlyDictionary<string, string> typed)
+    {
+        string json = JsonSerializer.Serialize(typed);
+        store.Write(context => context.Flights.Where(f => f.Id == id).ExecuteUpdate(set => set.SetProperty(f => f.TypedJson, json)));
+    }
+
+    /// <summary>Keeps a debrief in short.</summary>
+    public void SaveSummary(long id, FlightSummary summary)
+    {
+        string json = JsonSerializer.Serialize(summary);
+        store.Write(context => context.Flights.Where(f => f.Id == id).ExecuteUpdate(set => set.SetProperty(f => f.SummaryJson, json)));
+    }
+
+    /// <summary>Removes a flight and its record for good, with its lifts and their corrections; cycles counted on parts stay. False when there was none.</summary>
+    public bool Remove(long id) => store.Write(context => context.Flights.Where(f => f.Id == id).ExecuteDelete() > 0);
+
+    private AddedFlight Add(StillhookContext context, FlightRow row, Stream content, FlightWork? work)
+    {
+        if (context.Flights.FirstOrDefault(f => f.Digest == row.Digest) is { } there)
+        {
+            if (work is not null && !context.FlightWork.Any(w => w.FlightId == there.Id))
+                FlightWriter.Replace(context, there, work);
+            return new(ToFlight(there), AlreadyThere: true);
+        }
+        context.Flights.Add(row);
+        context.SaveChanges();
+        content.Position = 0;
+        store.Database.WriteRecord(context, row.Id, content, row.Bytes);
+        if (work is not null)
+            FlightWriter.Replace(context, row, work);
+        return new(ToFlight(row), AlreadyThere: false);
+    }
+
+    private static Flight ToFlight(FlightRow row) => new()
+    {
+        Id = row.Id,
+        Name = row.Name,
+        Digest = row.Digest,
+        Bytes = row.Bytes,
+        ImportedAt = row.ImportedAt,
+        JobText = row.JobText,
+        Typed = row.TypedJson is null ? new Dictionary<string, string>() : JsonSerializer.Deserialize<Dictionary<string, string>>(row.TypedJson)!,
+        Summary = row.SummaryJson is null ? null : JsonSerializer.Deserialize<FlightSummary>(row.SummaryJson),
+    };
+}

@@ -1,0 +1,69 @@
+using System.Globalization;
+using System.Security.Cryptography;
+using Stillhook.Reporting;
+using Stillhook.Store;
+
+// A program of its own that uses the store, so that the tests can kill it at any moment or run it with another user's rights.
+CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
+try
+{
+    switch (args)
+    {
+        case ["open", string place]:
+            WorkStore.Open(place).Jobs.Save(new("Job", "{}"), "child", DateTimeOffset.UnixEpoch);
+            return 0;
+        case ["import", string place, string first]:
+            Import(place, int.Parse(first, CultureInfo.InvariantCulture));
+            return 0;
+        default:
+            return 64;
+    }
+}
+catch (StoreException e)
+{
+    Console.WriteLine(e.Fault);
+    Console.WriteLine(e.Message);
+    return 2;
+}
+
+// Takes records in until it is killed; each line says what is kept for good.
+static void Import(string place, int first)
+{
+    WorkStore store = WorkStore.Open(place);
+    Stream said = Console.OpenStandardOutput();
+    void Say(string line)
+    {
+        said.Write(System.Text.Encoding.ASCII.GetBytes(line + "\n"));
+        said.Flush();
+    }
+    Say("ready");
+    List<RecordSource> sources = [.. Enumerable.Range(first, 500).Select(i => new RecordSource($"{i}", () => new MemoryStream(StoreChildWork.Record(i))))];
+    RecordBatch.TakeIn(store, sources, (source, _) => StoreChildWork.Of(int.Parse(source.Name, CultureInfo.InvariantCulture)), TimeProvider.System, step => Say($"{step.Outcome} {step.Flight!.Name} {step.Flight.Digest}"));
+}
+
+/// <summary>Records and work that depend only on their number, so that a test can tell whether they are whole.</summary>
+public static class StoreChildWork
+{
+    /// <summary>Lifts of each flight.</summary>
+    public const int Lifts = 20;
+
+    /// <summary>Bytes of a record: some tens of thousands.</summary>
+    public static byte[] Record(int number)
+    {
+        byte[] bytes = new byte[20_000 + number * 7919 % 40_000];
+        byte[] seed = SHA256.HashData(BitConverter.GetBytes(number));
+        for (int i = 0; i < bytes.Length; i++)
+            bytes[i] = (byte)(seed[i % 32] ^ (i >> 5));
+        return bytes;
+    }
+
+    /// <summary>What is worked out from it.</summary>
+    public static FlightWork Of(int number) => new()
+    {
+        Recorded = new(number * 10_000.0, number * 10_000.0 + 5000),
+        Pilot = $"pilot {number % 3}",
+        Aircraft = $"aircraft {number % 2}",
+        Lifts = [.. Enumerable.Range(1, Lifts).Select(n => new KeptLift { Number = n, LoadKg = number + n / 100.0, DeliveryTimeS = number * 10_000.0 + n * 200, Measures = new() { HoverTimeS = n } })],
+        Hovers = [new(number * 10_000.0 + 50, $"aircraft {number % 2}", null, number, 2000, 80, null)],
+    };
+}
