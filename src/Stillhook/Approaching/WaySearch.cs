@@ -85,7 +85,7 @@ public sealed class WaySearch
     {
         double air = s.Rules.EntrySpeedMs.Value, cross = hanging.WindRightMs;
         if (air <= Math.Abs(cross))
-            return result(null, Block("crosswind", "the wind from the side is faster than the approach.", 9));
+            return result(null, Block("crosswind", $"the wind from the side is faster than the approach.", 9));
         double entry = hanging.WindAlongMs + Math.Sqrt(air * air - cross * cross);
         if (entry <= LeastEntryMs)
             return result(null, Block("headwind", $"{-hanging.WindAlongMs / Knot:0} kt from ahead leave {Math.Max(0, entry) / Knot:0} kt over the ground at {air / Knot:0} kt of air speed.", 9));
@@ -200,6 +200,4 @@ public sealed class WaySearch
     public static double Apart(double aDeg, double bDeg) => Math.Abs(Math.IEEERemainder(aDeg - bDeg, 360));
 
     private static PathBlock Block(string code, FormattableString text, double excess) => new(code, text.ToString(CultureInfo.InvariantCulture), excess);
-
-    private static PathBlock Block(string code, string text, double excess) => new(code, text, excess);
 }
