@@ -3,6 +3,7 @@ using Stillhook.Approaching;
 using Stillhook.Debriefing;
 using Stillhook.Files.Jobs;
 using Stillhook.Files.Pictures;
+using Stillhook.Files.Pictures.Approach;
 using Stillhook.Files.Reports;
 using Stillhook.Files.Terrain;
 using Stillhook.Physics.Earth;
@@ -26,6 +27,7 @@ internal static class ApproachCommand
         Option<Wind?> wind = QuantityOption.Create<Wind>("--wind", "Wind now, from degrees true / speed, such as 240/18kt", QuantityText.TryWind);
         Option<Length?> line = QuantityOption.Create<Length>("--line", "Length of the line now, such as 45m", QuantityText.TryLength);
         Option<Speed?> winds = QuantityOption.Create<Speed>("--winds", "Alternatives for this wind speed from eight directions, such as 10kt, with contacts", QuantityText.TrySpeed);
+        Option<DirectoryInfo?> draw = new("--draw") { Description = "Pictures as SVG and their numbers as CSV, written to this folder", HelpName = "FOLDER" };
         Option<bool> json = new("--json") { Description = "Write the plan for machines (schema: stillhook schema approach)" };
         Option<string?> units = PlanCommand.UnitsOption();
         Command command = new("approach", """
@@ -35,7 +37,7 @@ internal static class ApproachCommand
             Example: stillhook approach examples/path-repair.json --qnh 1011hPa --wind 240/12kt
             Example: stillhook approach examples/path-repair.json --winds 10kt
             Exit code: 0 an approach is offered, 1 there is none that breaks nothing, 2 the job file can't be planned.
-            """) { job, start, glide, qnh, oat, wind, line, winds, json, units };
+            """) { job, start, glide, qnh, oat, wind, line, winds, draw, json, units };
         foreach (Option option in choice.All)
             command.Add(option);
         command.SetAction(arguments =>
@@ -49,7 +51,7 @@ internal static class ApproachCommand
             ApproachShift shift = new(arguments.GetValue(qnh), arguments.GetValue(wind), arguments.GetValue(oat), arguments.GetValue(line));
             if (arguments.GetValue(winds) is { } speed)
                 return Winds(file, jobFile, options, speed, PlanCommand.Units(arguments.GetValue(units), jobFile));
-            return Run(file, jobFile, options, shift, PlanCommand.Units(arguments.GetValue(units), jobFile), arguments.GetValue(json));
+            return Run(file, jobFile, options, shift, PlanCommand.Units(arguments.GetValue(units), jobFile), arguments.GetValue(draw), arguments.GetValue(json));
         });
         return command;
     }
@@ -62,7 +64,7 @@ internal static class ApproachCommand
         MomentOf = (day, minute) => JobArgument.MomentOf(job, day, minute),
     };
 
-    private static int Run(FileInfo file, JobFile job, ApproachOptions options, ApproachShift shift, DisplayUnits units, bool json)
+    private static int Run(FileInfo file, JobFile job, ApproachOptions options, ApproachShift shift, DisplayUnits units, DirectoryInfo? draw, bool json)
     {
         ApproachPlan before = Planned(job.Request, options);
         ApproachPlan plan = shift.IsEmpty ? before : Planned(shift.Applied(job.Request), options with { Shift = shift });
@@ -76,6 +78,8 @@ internal static class ApproachCommand
         }
         if (!json)
             new ApproachText(Console.Out, plan, units).Write(changes);
+        if (draw is not null && !TryDraw(draw, plan, options, units))
+            return ExitCode.BadInput;
         return plan.IsOffered ? ExitCode.Done : ExitCode.AnswerIsNo;
     }
 
@@ -94,6 +98,24 @@ internal static class ApproachCommand
     /// <summary>Tells what keeps an approach from being planned, with the lines of the file; what was told when the file was read is not told again.</summary>
     public static void WriteFindings(FileInfo file, JobFile job, ApproachPlan plan) =>
         FindingText.Write(file.Name, plan.Findings.Select(f => new Finding(f.Severity, f.Code, job.LineOf(f.Path), 1, $"{f.Path}: {f.What}", f.Mend)).Except(job.Findings));
+
+    /// <summary>Writes pictures and numbers; false, with the reason told, when a file can't be written.</summary>
+    private static bool TryDraw(DirectoryInfo folder, ApproachPlan plan, ApproachOptions options, DisplayUnits units)
+    {
+        ApproachSituation s = plan.Situation!;
+        try
+        {
+            folder.Create();
+            foreach ((string name, string text) in ApproachFiles.Of(plan, new(s.Request, s.Site, s.Rules, options.Ground), units))
+                File.WriteAllText(Path.Combine(folder.FullName, name), text);
+            return true;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            Console.Error.WriteLine($"stillhook: {folder.FullName}: the pictures can't be written: {e.Message}");
+            return false;
+        }
+    }
 
     /// <summary>The approach with the lift plan behind it, or without one where the job is not complete enough.</summary>
     public static ApproachPlan Planned(LiftRequest request, ApproachOptions options) => Job.Approach(request, Job.Plan(request, options.Plan), options);

@@ -19,12 +19,18 @@ public sealed record RejectGate(int Index, double DistanceM, double HookHeightM,
 /// <summary>Flies the way out from each place of a path.</summary>
 /// <remarks>
 /// The path goes on for the reaction; then the sink ends with the acceleration of <see cref="SinkArrest"/> as it builds up behind the lag (power in hand as in the hover, whatever the speed: speed helps,
-/// it is not counted on) and a climb follows of 1 m/s, or of what the power in hand gives in the hover, 2(x − 1)·v_h, when that is less [LEISHMAN], at the ground speed of the moment. The turn is flown at 6° a second. For 20 s the load must stay over the ground, obstacles and wires by
+/// it is not counted on) and a climb follows of 1 m/s, or of what the power in hand gives in the hover, 2(x − 1)·v_h, when that is less [LEISHMAN], at the ground speed of the moment. The turn is flown at 6° a second. For 30 s the load must stay over the ground, obstacles and wires by
 /// the clearance, over the spot's own ground by half of the power-in reserve, and off everybody by the people's distance.
 /// </remarks>
 public sealed class WayOut
 {
-    private const double StepS = 0.2, AheadS = 20, TurnRateDeg = 6, MostClimbMs = 1, SideM = 5, UsualInducedMs = 10;
+    /// <summary>How long the way out is looked at, s.</summary>
+    public const double AheadS = 30;
+
+    /// <summary>Turn on the way out, degrees a second.</summary>
+    public const double TurnRateDeg = 6;
+
+    private const double StepS = 0.2, MostClimbMs = 1, SideM = 5, UsualInducedMs = 10;
 
     private readonly ApproachSituation s;
     private readonly Surroundings surroundings;
@@ -79,7 +85,7 @@ public sealed class WayOut
             double left = turnDeg - (heading - courseDeg);
             heading += Math.Sign(left) * Math.Min(Math.Abs(left), TurnRateDeg * StepS);
             at += new CourseFrame(heading).ToEnu(new(speed * StepS, 0, 0));
-            if (Clear(at, height) is not { } over)
+            if (Clear(at, height) is not { } over || SomebodyUnder(at, new CourseFrame(heading).ToEnu(new(speed, 0, 0)), height))
                 return null;
             lowest = Math.Min(lowest, over);
         }
@@ -99,10 +105,16 @@ public sealed class WayOut
             over = Math.Min(over, Over((at - place).Horizontal, clearance, obstacle));
         foreach ((_, Enu wireFrom, Enu to, double? wire, double keepM) in surroundings.Wires)
             over = Math.Min(over, Over(GroundDistance.ToSegmentM(at, wireFrom, to), keepM, wire ?? double.PositiveInfinity));
-        double people = s.Rules.PeopleClearanceM.Value;
         // Under the load as on the way in; beside it the rotor, which is a line's length higher, still reaches farther.
         double Over(double awayM, double keepM, double topM) =>
             awayM < keepM + SideM ? loadHeightM - topM - keepM : awayM < surroundings.RotorRadiusM + keepM ? loadHeightM + s.ContactLengthM - topM - keepM : double.PositiveInfinity;
-        return over < 0 || (at.Horizontal > people + 3 && surroundings.People.Any(p => (p.Place - at).Horizontal < people && p.Place.Horizontal > people + 3)) ? null : over;
+        return over < 0 ? null : over;
+    }
+    /// <summary>Whether somebody but those at the spot would be within the people's distance of where the load is or would fall.</summary>
+    private bool SomebodyUnder(Enu at, Enu velocity, double loadHeightM)
+    {
+        double margin = s.Rules.PeopleClearanceM.Value, atTheSpot = margin + 3;
+        Enu lands = at + FallZone.Reach(velocity, s.Wind is { } wind ? wind.VelocityEnu : default, loadHeightM);
+        return at.Horizontal > atTheSpot && surroundings.People.Any(p => p.Place.Horizontal > atTheSpot && GroundDistance.ToSegmentM(p.Place, at, lands) < margin);
     }
 }

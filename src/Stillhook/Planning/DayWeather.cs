@@ -13,7 +13,7 @@ public sealed record WeatherAt(double TemperatureC, double QnhPa, double? DewPoi
 /// <summary>The day's weather at one site: observation and hourly forecast, linear between their times.</summary>
 /// <remarks>
 /// Before the first time and after the last one, the nearest stands. Without a forecast the observation stands for the whole day, which
-/// <see cref="HasForecast"/> says. Wind is that of the last time before, not blended: directions do not average.
+/// <see cref="HasForecast"/> says. Wind is that of the last time before that gave one, not blended: directions do not average.
 /// </remarks>
 public sealed class DayWeather
 {
@@ -42,10 +42,11 @@ public sealed class DayWeather
             points.Add(new(at, now.Temperature.DegreesCelsius, now.Qnh.Pascals, Wind(now.Wind), $"{path}.weather.temperature"));
         }
         points.Sort((a, b) => a.Minute.CompareTo(b.Minute));
-        // A forecast hour without a setting keeps the last one given.
+        // A forecast hour without a setting or a wind keeps the last one given.
         double last = now.Qnh.Pascals;
+        Wind? wind = Wind(now.Wind);
         for (int i = 0; i < points.Count; i++)
-            points[i] = points[i] with { QnhPa = last = points[i].QnhPa ?? last };
+            points[i] = points[i] with { QnhPa = last = points[i].QnhPa ?? last, Wind = wind = points[i].Wind ?? wind };
     }
 
     /// <summary>False when one observation stands for the whole day.</summary>

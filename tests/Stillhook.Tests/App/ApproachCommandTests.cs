@@ -46,6 +46,20 @@ public sealed class ApproachCommandTests : IDisposable
         Assert.True(document.RootElement.GetProperty("gates").GetArrayLength() > 4);
     }
 
+    [Fact]
+    public void Approach_Draw_WritesPicturesAndNumbersOrSaysWhyNot()
+    {
+        string pictures = Path.Combine(folder, "pictures"), job = With("\"courseDeg\": 330");
+        Assert.Equal(0, StartedProgram.Run("approach", job, "--draw", pictures).ExitCode);
+        Assert.Equal(["approach.csv", "plan.svg", "profile.svg", "scatter.svg", "side.svg"], Directory.GetFiles(pictures).Select(f => Path.GetFileName(f)!).Order(StringComparer.Ordinal));
+        Assert.All(Directory.GetFiles(pictures, "*.svg"), f => Assert.Contains("course 330", File.ReadAllText(f), StringComparison.Ordinal));
+
+        // A file stands where the folder should: one line, and the exit code of bad input.
+        StartedProgram.Result blocked = StartedProgram.Run("approach", job, "--draw", job);
+        Assert.Equal(2, blocked.ExitCode);
+        Assert.Contains("the pictures can't be written", Assert.Single(blocked.Errors.Split('\n', StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
+    }
+
     // Alternatives for each wind with altitudes, fall zone and whom to reach: nobody has to invent one in the air. Eight winds, each with its own row.
     [Fact]
     public void Approach_Winds_PrintsAnAlternativeForEachWithTheContacts()

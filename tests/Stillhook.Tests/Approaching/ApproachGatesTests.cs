@@ -98,7 +98,7 @@ public class ApproachGatesTests
         double height = path.LoadHeightM[to], sink = path.SinkMs(to), speed = path.SpeedMs[to], heading = 0, power = 1, x = s.Hover!.Value;
         double climb = Math.Min(1, 2 * (x - 1) * (s.HoverInducedMs ?? 10));
         Enu at = path.Load[to];
-        for (double t = 0; t < 20; t += StepS)
+        for (double t = 0; t < 30; t += StepS)
         {
             power += (x - power) * StepS / s.Rules.LagS.Value;
             sink = Math.Max(-climb, sink - G * (Math.Pow((power - Share) / (1 - Share), 2.0 / 3) - 1) * StepS);

@@ -1,0 +1,264 @@
+using System.Globalization;
+using Stillhook.Approaching;
+using Stillhook.Physics.Earth;
+
+namespace Stillhook.Files.Pictures.Approach;
+
+/// <summary>The planned approach from above, north up: the whole of it inside the ring of directions, and the last metres larger beside it.</summary>
+public static class ApproachPlanView
+{
+    private const double Width = 960, Height = 690, RingX = 305, RingY = 345, RingOuter = 262, RingInner = 240, CloseLeft = 624, CloseTop = 34, CloseSide = 312;
+
+    /// <summary>Least and greatest half-width of the close-up, m.</summary>
+    private const double CloseLeastM = 25, CloseMostM = 60;
+
+    /// <summary>Draws the way offered; without one the directions, with what rules each out, and the surroundings.</summary>
+    /// <param name="plan">The plan.</param>
+    /// <param name="surroundings">People, obstacles and wires; null when none are known.</param>
+    /// <param name="units">Unit of the wind's speed and of heights.</param>
+    public static string Draw(ApproachPlan plan, Surroundings? surroundings, DisplayUnits units)
+    {
+        ArgumentNullException.ThrowIfNull(plan);
+        ArgumentNullException.ThrowIfNull(units);
+        double shownM = ShownM(plan), closeM = CloseM(surroundings);
+        Panel whole = new(RingX, RingY, (RingInner - 14) / shownM, new(12, 34, 606, Height - 40));
+        Panel close = new(CloseLeft + CloseSide / 2, CloseTop + CloseSide / 2, CloseSide / 2 / closeM, new(CloseLeft, CloseTop, CloseLeft + CloseSide, CloseTop + CloseSide));
+        string title = plan.Way is { } way ? string.Create(CultureInfo.InvariantCulture, $"Plan view, north up: course {way.CourseDeg:000}° true") : "Plan view, north up: no approach is offered";
+        SvgWriter svg = new(Width, Height, "picture approach plan", title, whole.Attributes);
+        svg.Text(16, 20, title, "caption").Text(CloseLeft, 20, "The last metres, north up", "caption");
+        LabelPlacer labels = whole.Labels();
+        labels.Take(34, 62, 24, 24);
+        labels.Take(120, 62, 65, 10);
+        labels.Take(588, 66, 14, 30);
+        labels.Take(70, Height - 30, 70, 14);
+        DrawPanel(svg, whole, plan, surroundings, labels, units, closeUp: false);
+        double boxPx = closeM * whole.PerMetre;
+        svg.Rectangle(RingX - boxPx, RingY - boxPx, 2 * boxPx, 2 * boxPx, "frame");
+        new SectorRing(svg, RingX, RingY, RingInner, RingOuter).Draw(plan, labels);
+        Signs.North(svg, 588, 44);
+        Signs.Wind(svg, 36, 62, plan.Situation?.Wind, units);
+        Signs.Scale(svg, 16, Height - 22, whole.PerMetre, 120);
+        labels.Write(svg);
+        svg.Rectangle(CloseLeft, CloseTop, CloseSide, CloseSide, "frame");
+        LabelPlacer closeLabels = close.Labels();
+        closeLabels.Take(CloseLeft + 60, CloseTop + CloseSide - 14, 56, 12);
+        DrawPanel(svg, close, plan, surroundings, closeLabels, units, closeUp: true);
+        Signs.Scale(svg, CloseLeft + 12, CloseTop + CloseSide - 14, close.PerMetre, 120);
+        closeLabels.Write(svg);
+        DrawKey(svg, plan, surroundings?.Wires.Count > 0);
+        return svg.Close();
+    }
+
+    private static double ShownM(ApproachPlan plan) =>
+        plan.Way is { } way ? Math.Min(1.1 * way.Path.Shape.StartM, -way.Path.Hook[0].East) : 300;
+
+    private static double CloseM(Surroundings? surroundings)
+    {
+        IEnumerable<double> near = surroundings is null ? [] : [.. surroundings.People.Select(p => Reach(p.Place)), .. surroundings.Obstacles.Select(o => Reach(o.Place))];
+        return Math.Max(CloseLeastM, 1.2 * near.Where(m => m <= CloseMostM / 1.2).DefaultIfEmpty(0).Max());
+    }
+
+    private static double Reach(Enu place) => Math.Max(Math.Abs(place.East), Math.Abs(place.North));
+
+    private static void DrawPanel(SvgWriter svg, Panel panel, ApproachPlan plan, Surroundings? surroundings, LabelPlacer labels, DisplayUnits units, bool closeUp)
+    {
+        Signs.Spot(svg, panel.CentreX, panel.CentreY);
+        labels.Take(panel.CentreX, panel.CentreY, 10, 10);
+        if (plan.Situation is { } s && plan.Way is { } fallen)
+            DrawFallZone(svg, panel, FallOutline.Of(fallen, s.Rules.PeopleClearanceM.Value, ShownM(plan)), labels);
+        if (plan.Way is { } way)
+            DrawWay(svg, panel, plan, way, labels, closeUp);
+        if (plan.Situation?.Site.CrewClearSide is { } side && closeUp)
+            DrawCrewSide(svg, panel, side.Degrees, labels);
+        if (surroundings is not null)
+            DrawSurroundings(svg, panel, surroundings, labels, units, closeUp);
+        if (plan.Way is not null)
+            NameMarks(svg, panel, plan, labels, closeUp);
+    }
+
+    private static void DrawFallZone(SvgWriter svg, Panel panel, IReadOnlyList<(double East, double North)> outline, LabelPlacer labels)
+    {
+        (double X, double Y)[] shown = [.. panel.Clip.Line(outline.Append(outline[0]).Select(p => panel.At(p.East, p.North)))];
+        svg.Path(shown, "fall-zone");
+        foreach ((double X, double Y)[] pair in shown.Zip(shown.Skip(1), (a, b) => new[] { a, b }).Where(pair => double.IsFinite(pair[0].X + pair[1].X)))
+            labels.Take(pair);
+    }
+
+    private static void DrawWay(SvgWriter svg, Panel panel, ApproachPlan plan, WayIn way, LabelPlacer labels, bool closeUp)
+    {
+        CourseFrame course = new(way.CourseDeg);
+        double shownM = closeUp ? double.PositiveInfinity : ShownM(plan);
+        (double, double)[] hook = [.. Track(way.Path.Hook)], load = [.. Track(way.Path.Load)];
+        svg.Path(panel.Clip.Line(load), "load-path").Path(panel.Clip.Line(hook), "track");
+        labels.Take(panel.Clip.Line(hook));
+        labels.Take(panel.Clip.Line(load));
+        if (plan.Reject is { } reject)
+            DrawWayOut(svg, panel, plan, way, reject, labels, closeUp);
+
+        IEnumerable<(double X, double Y)> Track(IReadOnlyList<Enu> places)
+        {
+            for (int i = 0; i < places.Count; i += 5)
+                if (-places[i].East <= shownM && course.ToEnu(places[i]) is var p)
+                    yield return panel.At(p.East, p.North);
+        }
+    }
+
+    /// <summary>The load's way out from the reject gate for as long as it is judged: on for the reaction, then the turn at 6° a second at the speed of the moment, as it is judged; in the close-up a slow one is drawn on to where it shows, in the whole one that would not show is left out.</summary>
+    private static void DrawWayOut(SvgWriter svg, Panel panel, ApproachPlan plan, WayIn way, RejectGate reject, LabelPlacer labels, bool closeUp)
+    {
+        const double stepS = 0.2, leastPx = 70, visiblePx = 25;
+        CourseFrame course = new(way.CourseDeg);
+        int from = Math.Min(way.Path.Count - 1, reject.Index + (int)(plan.Situation!.Rules.ReactionS.Value / way.Path.StepS));
+        Enu at = course.ToEnu(way.Path.Load[from]), begin = at;
+        double heading = way.CourseDeg, speed = way.Path.SpeedMs[from];
+        List<(double X, double Y)> points = [panel.At(at.East, at.North)];
+        for (double t = 0; t < WayOut.AheadS || (closeUp && (at - begin).Horizontal * panel.PerMetre < leastPx); t += stepS)
+        {
+            double left = way.CourseDeg + reject.TurnDeg - heading, move = t < WayOut.AheadS ? speed * stepS : leastPx / panel.PerMetre / 20;
+            heading += Math.Sign(left) * Math.Min(Math.Abs(left), WayOut.TurnRateDeg * stepS);
+            at += new CourseFrame(heading).ToEnu(new(move, 0, 0));
+            points.Add(panel.At(at.East, at.North));
+        }
+        if (!closeUp && (at - begin).Horizontal * panel.PerMetre < visiblePx)
+            return;
+        (double X, double Y)[] shown = [.. panel.Clip.Line(points)];
+        svg.Path(shown, "way-out");
+        if (shown.Length == 0 || !panel.Clip.Holds(points[^1]))
+            return;
+        labels.Take(shown);
+        (double sin, double cos) = Math.SinCos(double.DegreesToRadians(heading));
+        (double x, double y) = points[^1];
+        svg.Path([(x + 10 * sin, y - 10 * cos), (x - 6 * cos, y - 6 * sin), (x + 6 * cos, y + 6 * sin)], "way-out-tip", closed: true);
+        labels.Add(x + 10 * sin, y - 10 * cos, "way out", 6);
+    }
+
+    private static void DrawCrewSide(SvgWriter svg, Panel panel, double deg, LabelPlacer labels)
+    {
+        const double spreadDeg = 30;
+        double radius = 0.62 * CloseSide / 2;
+        (double X, double Y) Edge(double d)
+        {
+            (double s, double c) = Math.SinCos(double.DegreesToRadians(d));
+            return (panel.CentreX + radius * s, panel.CentreY - radius * c);
+        }
+        (double X, double Y)[] wedge = [(panel.CentreX, panel.CentreY), .. Enumerable.Range(0, 11).Select(i => Edge(deg - spreadDeg + 2 * spreadDeg * i / 10)), (panel.CentreX, panel.CentreY)];
+        svg.Path(wedge, "crew-side");
+        (double x, double y) = Edge(deg);
+        labels.Add(x, y, "crew clears this way", 8);
+    }
+
+    private static void DrawSurroundings(SvgWriter svg, Panel panel, Surroundings surroundings, LabelPlacer labels, DisplayUnits units, bool closeUp)
+    {
+        foreach ((string name, Enu from, Enu to, double? height, double keep) in surroundings.Wires)
+            DrawWire(svg, panel, name + (height is { } up ? " " + units.Height(up) : ", height not entered"), from, to, keep, labels);
+        double closeM = CloseM(surroundings);
+        foreach ((string name, Enu place, double height) in surroundings.Obstacles)
+            if (panel.At(place.East, place.North) is var p && panel.Clip.Holds(p) && (closeUp || (p.X - RingX) * (p.X - RingX) + (p.Y - RingY) * (p.Y - RingY) < RingInner * RingInner))
+            {
+                Named(p, place, name + " " + units.Height(height), Signs.Obstacle);
+            }
+        foreach ((string name, Enu place) in surroundings.People)
+            if (panel.At(place.East, place.North) is var p && panel.Clip.Holds(p) && (closeUp || (p.X - RingX) * (p.X - RingX) + (p.Y - RingY) * (p.Y - RingY) < RingInner * RingInner))
+            {
+                Named(p, place, name, Signs.Person);
+            }
+        // What the close-up shows is not shown twice.
+        void Named((double X, double Y) p, Enu place, string words, Action<SvgWriter, double, double> sign)
+        {
+            if (!closeUp && Reach(place) <= closeM)
+                return;
+            sign(svg, p.X, p.Y);
+            labels.Take(p.X, p.Y, 7, 9);
+            labels.Add(p.X, p.Y, words);
+        }
+    }
+
+    private static void DrawWire(SvgWriter svg, Panel panel, string words, Enu from, Enu to, double keepM, LabelPlacer labels)
+    {
+        (double X, double Y)[] shown = [.. panel.Clip.Line([panel.At(from.East, from.North), panel.At(to.East, to.North)])];
+        if (shown.Length < 2)
+            return;
+        svg.Path(shown, "wire");
+        double east = to.East - from.East, north = to.North - from.North, length = Math.Max(1e-9, Math.Sqrt(east * east + north * north)), asideE = keepM * north / length, asideN = -keepM * east / length;
+        foreach (double side in new[] { -1.0, 1 })
+        {
+            (double X, double Y)[] kept = [.. panel.Clip.Line([panel.At(from.East + side * asideE, from.North + side * asideN), panel.At(to.East + side * asideE, to.North + side * asideN)])];
+            svg.Path(kept, "keep");
+            labels.Take(kept);
+        }
+        // Small bars across a wire tell it from a path.
+        double px = shown[1].X - shown[0].X, py = shown[1].Y - shown[0].Y, span = Math.Max(1e-9, Math.Sqrt(px * px + py * py));
+        for (double at = 10; at < span; at += 22)
+            svg.Line(shown[0].X + px * at / span - 4 * py / span, shown[0].Y + py * at / span + 4 * px / span, shown[0].X + px * at / span + 4 * py / span, shown[0].Y + py * at / span - 4 * px / span, "wire");
+        labels.Take(shown);
+        labels.Add((shown[0].X + shown[1].X) / 2, (shown[0].Y + shown[1].Y) / 2, words, 12);
+    }
+
+    private static void NameMarks(SvgWriter svg, Panel panel, ApproachPlan plan, LabelPlacer labels, bool closeUp)
+    {
+        CourseFrame course = new(plan.Way!.CourseDeg);
+        (double X, double Y, ApproachGate Gate)[] marks = [.. plan.Gates.Where(g => g.DistanceM > 0).Select(g => (course.ToEnu(plan.Way.Path.Hook[RobustnessTrial.SampleAt(plan.Way.Path, g.DistanceM)] with { East = -g.DistanceM }), g))
+            .Select(m => (panel.At(m.Item1.East, m.Item1.North).X, panel.At(m.Item1.East, m.Item1.North).Y, m.g)).Where(m => panel.Clip.Holds((m.X, m.Y)))];
+        foreach ((double x, double y, ApproachGate gate) in marks)
+        {
+            Signs.Mark(svg, x, y, gate.Name);
+            labels.Take(x, y, 8, 8);
+            if (closeUp || gate.DistanceM > 20)
+                labels.Add(x, y, gate.Name.Length > 0 ? string.Create(CultureInfo.InvariantCulture, $"{gate.Name}, {gate.DistanceM:0} m") : string.Create(CultureInfo.InvariantCulture, $"{gate.DistanceM:0} m"));
+        }
+    }
+
+    private static void DrawKey(SvgWriter svg, ApproachPlan plan, bool wires)
+    {
+        const double x = CloseLeft, words = CloseLeft + 46;
+        double y = CloseTop + CloseSide + 30;
+        void Row(Action<double> draw, string text)
+        {
+            draw(y);
+            svg.Text(words, y + 5, text, "small");
+            y += 24;
+        }
+        void Band(double at, string cssClass)
+        {
+            svg.Rectangle(x, at - 7, 36, 14, cssClass);
+            for (int i = 0; cssClass == "ruled-out" && i < 5; i++)
+                svg.Line(x + 7 * i, at + 7, x + 7 * i + 7, at - 7, "hatch");
+        }
+        if (plan.Way is null)
+        {
+            Signs.Words(svg, x, y, Signs.WhyNot(plan), 44);
+            y += 18 * (2 + Signs.WhyNot(plan).Length / 38);
+        }
+        if (plan.Way is not null)
+        {
+            Row(at => svg.Line(x, at, x + 36, at, "track"), "hook over the ground");
+            Row(at => svg.Line(x, at, x + 36, at, "load-path"), "load over the ground");
+            Row(at => svg.Line(x, at, x + 36, at, "fall-zone"), "fall zone of a load let go, with margin");
+            if (plan.Reject is not null)
+                Row(at => svg.Line(x, at, x + 36, at, "way-out"), "way out of the reject gate");
+            Row(at => svg.Path([(x + 26, at), (x + 8, at - 8), (x + 8, at + 8)], "chosen", closed: true), "direction offered");
+            Row(at => Signs.Mark(svg, x + 18, at, ApproachGates.PowerInName), "power in, at the latest");
+            Row(at => Signs.Mark(svg, x + 18, at, ApproachGates.RejectName), "reject, at the latest");
+        }
+        Row(at => Band(at, "flyable"), "can be flown from there (true)");
+        Row(at => Band(at, "ruled-out"), "ruled out, with the reason");
+        Row(at => Signs.Obstacle(svg, x + 18, at), "obstacle, height over the spot's ground");
+        if (wires)
+            Row(at => svg.Line(x, at, x + 36, at, "wire").Line(x + 7, at - 4, x + 7, at + 4, "wire").Line(x + 29, at - 4, x + 29, at + 4, "wire").Line(x, at + 8, x + 36, at + 8, "keep"), "wire, and the distance kept from it");
+        Row(at => Signs.Person(svg, x + 18, at - 1), "person");
+    }
+
+    /// <summary>One of the two maps.</summary>
+    /// <param name="CentreX">Where the spot lies.</param>
+    /// <param name="CentreY">Where the spot lies.</param>
+    /// <param name="PerMetre">Pixels a metre.</param>
+    /// <param name="Clip">What is inside.</param>
+    private sealed record Panel(double CentreX, double CentreY, double PerMetre, Clipping Clip)
+    {
+        public string Attributes => string.Create(CultureInfo.InvariantCulture, $" data-x0=\"{CentreX:0.##}\" data-y0=\"{CentreY:0.##}\" data-per-metre=\"{PerMetre:0.#####}\"");
+
+        public (double X, double Y) At(double east, double north) => (CentreX + east * PerMetre, CentreY - north * PerMetre);
+
+        public LabelPlacer Labels() => new(Clip.Left + 4, Clip.Top + 2, Clip.Right - 4, Clip.Bottom - 2);
+    }
+}
