@@ -21,8 +21,9 @@ public static class ApproachProfile
         }
         Strip[] strips = [.. Strips(plan, s, way.Path, units)];
         double height = StripTop + strips.Length * (StripHeight + Gap) + 74;
-        SvgWriter svg = new(Width, height, "picture approach profile", "Speed, sink, power and height of the load over the distance to go");
-        svg.Text(16, 20, "Speed, sink, power and height of the load over the distance to go", "caption");
+        string title = string.Create(CultureInfo.InvariantCulture, $"Speed, sink, power and height of the load over the distance to go, course {way.CourseDeg:000}° true");
+        SvgWriter svg = new(Width, height, "picture approach profile", title);
+        svg.Text(16, 20, title, "caption");
         Axis axis = new(Math.Min(-way.Path.Hook[0].East, 1.08 * way.Path.Shape.StartM), Math.Min(0, -way.Path.Hook.Max(p => p.East)) - 0.02 * way.Path.Shape.StartM);
         double bottom = StripTop + strips.Length * (StripHeight + Gap) - Gap;
         foreach (ApproachGate gate in plan.Gates)
