@@ -20,6 +20,8 @@ switch (args)
         return ApproachRun.Run();
     case ["batch"]:
         return BatchRun.Run();
+    case ["store", string file]:
+        return StoreRun.Run(file);
     case ["commands", ..]:
         return CommandRun.Run(args[1..]);
     default:

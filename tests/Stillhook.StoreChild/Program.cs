@@ -15,6 +15,9 @@ try
         case ["import", string place, string first]:
             Import(place, int.Parse(first, CultureInfo.InvariantCulture));
             return 0;
+        case ["backup", string place, string file]:
+            Backups(place, file);
+            return 0;
         default:
             return 64;
     }
@@ -24,6 +27,15 @@ catch (StoreException e)
     Console.WriteLine(e.Fault);
     Console.WriteLine(e.Message);
     return 2;
+}
+
+// Writes backups, one over the other, until it is killed; each line is the digest of one that is whole.
+static void Backups(string place, string file)
+{
+    WorkStore store = WorkStore.Open(place);
+    Console.WriteLine("ready");
+    while (true)
+        Console.WriteLine(Backup.Write(store, file).Digest);
 }
 
 // Takes records in until it is killed; each line says what is kept for good.
@@ -53,7 +65,7 @@ public static class StoreChildWork
         byte[] bytes = new byte[20_000 + number * 7919 % 40_000];
         byte[] seed = SHA256.HashData(BitConverter.GetBytes(number));
         for (int i = 0; i < bytes.Length; i++)
-            bytes[i] = (byte)(seed[i % 32] ^ (i >> 5));
+            bytes[i] = unchecked((byte)(seed[i % 32] ^ (i >> 5)));
         return bytes;
     }
 

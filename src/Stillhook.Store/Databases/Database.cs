@@ -53,7 +53,7 @@ internal abstract class Database
     protected abstract StoreException? ExplainOwn(Exception found, Exception whole);
 
     /// <summary>A fault of the file system, in words.</summary>
-    protected static StoreException? ExplainFile(Exception found, Exception whole, string place) => found switch
+    public static StoreException? ExplainFile(Exception found, Exception whole, string place) => found switch
     {
         UnauthorizedAccessException => new(StoreFault.ReadOnly, $"{place} can't be written: {found.Message} Choose another place or have the permissions changed.", whole),
         IOException { HResult: unchecked((int)0x80070070) or unchecked((int)0x80070027) or 28 } => Full(place, whole),

@@ -112,6 +112,17 @@ internal static class DayReader
         : typeof(T) == typeof(DutySpell) ? "duty"
         : throw new ArgumentException($"{typeof(T).Name} is no kind of entry of a day.");
 
+    /// <summary>Refuses an entry that could not be read again.</summary>
+    public static void Check(string kind, string json) => _ = kind switch
+    {
+        "tally" => StoreJson.Read<TallyEntry>(json),
+        "time" => StoreJson.Read<TimeMark>(json),
+        "event" => StoreJson.Read<EventMark>(json),
+        "fuel" => StoreJson.Read<FuelEntry>(json),
+        "duty" => (object)StoreJson.Read<DutySpell>(json),
+        _ => throw new FormatException($"'{kind}' is no kind of entry of a day."),
+    };
+
     public static IEnumerable<DayEntryRow> Entries(StillhookContext context, WorkDay day) => context.DayEntries.AsNoTracking()
         .Where(e => e.Day == day.Day && (day.Aircraft == null || e.Aircraft == null || e.Aircraft == day.Aircraft)).OrderBy(e => e.Id);
 

@@ -1,3 +1,5 @@
+using System.Runtime.ExceptionServices;
+
 namespace Stillhook.Store;
 
 /// <summary>A record to be taken in.</summary>
@@ -62,9 +64,10 @@ public static class RecordBatch
                 }
             });
         }
-        catch (AggregateException several) when (several.InnerExceptions.OfType<StoreException>().FirstOrDefault() is { } fault)
+        catch (AggregateException several)
         {
-            throw new StoreException(fault.Fault, fault.Message, several);
+            // The store's own reason before what else went wrong at the same time.
+            ExceptionDispatchInfo.Throw(several.InnerExceptions.OfType<StoreException>().FirstOrDefault() ?? several.InnerExceptions[0]);
         }
         return steps;
     }

@@ -29,10 +29,10 @@ public enum PartEntryKind
 /// <param name="By">Who says so.</param>
 /// <param name="Cycles">Lifts added.</param>
 /// <param name="HoursInUse">Flight time in use added, h.</param>
-/// <param name="FlightId">Flight that the use was counted in; null when none.</param>
+/// <param name="FlightDigest">Flight that the use was counted in, by its record's digest; null when none.</param>
 /// <param name="NextDue">Last day of use before the next inspection, after an inspection.</param>
 /// <param name="Note">Remark.</param>
-public sealed record PartEntry(PartEntryKind Kind, DateTimeOffset At, string By, long Cycles = 0, double HoursInUse = 0, long? FlightId = null, DateOnly? NextDue = null, string? Note = null);
+public sealed record PartEntry(PartEntryKind Kind, DateTimeOffset At, string By, long Cycles = 0, double HoursInUse = 0, string? FlightDigest = null, DateOnly? NextDue = null, string? Note = null);
 
 /// <summary>Line and rigging parts with their log.</summary>
 public sealed class PartLog
@@ -73,24 +73,25 @@ public sealed class PartLog
         });
     }
 
-    /// <summary>Counts a flight's use of a part. Counting the same flight again adds only the difference, as an entry of its own.</summary>
-    /// <exception cref="ArgumentException">There is no such part.</exception>
+    /// <summary>Counts a flight's use of a part. Counting the same flight again, even after it was removed and taken in anew, adds only the difference, as an entry of its own.</summary>
+    /// <exception cref="ArgumentException">There is no such part or flight.</exception>
     public void CountUse(string name, long flightId, long cycles, double hoursInUse, string by, DateTimeOffset at)
     {
         store.Write(context =>
         {
             Check(context, name);
-            var counted = context.PartEntries.Where(e => e.PartName == name && e.FlightId == flightId && e.Kind == PartEntryKind.Use).Select(e => new { e.Cycles, e.HoursInUse }).ToList();
+            string digest = context.Flights.Where(f => f.Id == flightId).Select(f => f.Digest).FirstOrDefault() ?? throw new ArgumentException($"There is no flight {flightId}.", nameof(flightId));
+            var counted = context.PartEntries.Where(e => e.PartName == name && e.FlightDigest == digest && e.Kind == PartEntryKind.Use).Select(e => new { e.Cycles, e.HoursInUse }).ToList();
             long moreCycles = cycles - counted.Sum(c => c.Cycles);
             double moreHours = hoursInUse - counted.Sum(c => c.HoursInUse);
             if (moreCycles != 0 || Math.Abs(moreHours) > 1e-9)
-                context.PartEntries.Add(Row(name, new(PartEntryKind.Use, at, by, moreCycles, moreHours, flightId, null, counted.Count > 0 ? "counted anew" : null)));
+                context.PartEntries.Add(Row(name, new(PartEntryKind.Use, at, by, moreCycles, moreHours, digest, null, counted.Count > 0 ? "counted anew" : null)));
         });
     }
 
     /// <summary>A part's log in the order of its times; empty when there is no such part.</summary>
     public IReadOnlyList<PartEntry> Log(string name) => store.Read<IReadOnlyList<PartEntry>>(context =>
-        [.. context.PartEntries.AsNoTracking().Where(e => e.PartName == name).OrderBy(e => e.At).ThenBy(e => e.Id).Select(e => new PartEntry(e.Kind, e.At, e.By, e.Cycles, e.HoursInUse, e.FlightId, e.NextDue, e.Note))]);
+        [.. context.PartEntries.AsNoTracking().Where(e => e.PartName == name).OrderBy(e => e.At).ThenBy(e => e.Id).Select(e => new PartEntry(e.Kind, e.At, e.By, e.Cycles, e.HoursInUse, e.FlightDigest, e.NextDue, e.Note))]);
 
     /// <summary>Every part with its counts before a moment; parts not taken into use by then, or retired, are left out.</summary>
     public IReadOnlyList<PartCount> Counts(DateTimeOffset before) => store.Read(context => Counts(context, before, before));
@@ -117,7 +118,7 @@ public sealed class PartLog
             throw new ArgumentException($"There is no part '{name}'; take it into use first.", nameof(name));
     }
 
-    private static PartEntryRow Row(string name, PartEntry entry) => new()
+    internal static PartEntryRow Row(string name, PartEntry entry) => new()
     {
         Key = Guid.CreateVersion7(),
         PartName = name,
@@ -126,7 +127,7 @@ public sealed class PartLog
         By = Kept.Text(entry.By),
         Cycles = entry.Cycles,
         HoursInUse = Kept.Number(entry.HoursInUse),
-        FlightId = entry.FlightId,
+        FlightDigest = Kept.OptionalText(entry.FlightDigest),
         NextDue = entry.NextDue,
         Note = Kept.OptionalText(entry.Note),
     };

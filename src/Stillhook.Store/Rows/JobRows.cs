@@ -61,7 +61,9 @@ internal sealed class PartEntryRow
     public required string By { get; set; }
     public long Cycles { get; set; }
     public double HoursInUse { get; set; }
-    public long? FlightId { get; set; }
+
+    /// <summary>The flight by its record's digest, which outlives the flight here and is the same in every store: it is never counted twice.</summary>
+    public string? FlightDigest { get; set; }
     public DateOnly? NextDue { get; set; }
     public string? Note { get; set; }
 }

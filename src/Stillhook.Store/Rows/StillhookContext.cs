@@ -187,8 +187,7 @@ internal abstract class StillhookContext(DbContextOptions options) : DbContext(o
             entry.Property(e => e.Kind).HasConversion<string>();
             entry.HasIndex(e => new { e.PartName, e.At });
             entry.HasOne<PartRow>().WithMany().HasForeignKey(e => e.PartName).OnDelete(DeleteBehavior.Restrict);
-            // A part keeps its cycles when the flight they were counted in is removed.
-            entry.HasOne<FlightRow>().WithMany().HasForeignKey(e => e.FlightId).OnDelete(DeleteBehavior.SetNull);
+            entry.HasIndex(e => e.FlightDigest);
         });
     }
 

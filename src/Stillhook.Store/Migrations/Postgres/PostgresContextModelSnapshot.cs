@@ -571,8 +571,8 @@ namespace Stillhook.Store.Migrations.Postgres
                     b.Property<long>("Cycles")
                         .HasColumnType("bigint");
 
-                    b.Property<long?>("FlightId")
-                        .HasColumnType("bigint");
+                    b.Property<string>("FlightDigest")
+                        .HasColumnType("text");
 
                     b.Property<double>("HoursInUse")
                         .HasColumnType("double precision");
@@ -596,7 +596,7 @@ namespace Stillhook.Store.Migrations.Postgres
 
                     b.HasKey("Id");
 
-                    b.HasIndex("FlightId");
+                    b.HasIndex("FlightDigest");
 
                     b.HasIndex("Key")
                         .IsUnique();
@@ -806,11 +806,6 @@ namespace Stillhook.Store.Migrations.Postgres
 
             modelBuilder.Entity("Stillhook.Store.PartEntryRow", b =>
                 {
-                    b.HasOne("Stillhook.Store.FlightRow", null)
-                        .WithMany()
-                        .HasForeignKey("FlightId")
-                        .OnDelete(DeleteBehavior.SetNull);
-
                     b.HasOne("Stillhook.Store.PartRow", null)
                         .WithMany()
                         .HasForeignKey("PartName")

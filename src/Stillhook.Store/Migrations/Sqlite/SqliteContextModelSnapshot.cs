@@ -552,8 +552,8 @@ namespace Stillhook.Store.Migrations.Sqlite
                     b.Property<long>("Cycles")
                         .HasColumnType("INTEGER");
 
-                    b.Property<long?>("FlightId")
-                        .HasColumnType("INTEGER");
+                    b.Property<string>("FlightDigest")
+                        .HasColumnType("TEXT");
 
                     b.Property<double>("HoursInUse")
                         .HasColumnType("REAL");
@@ -577,7 +577,7 @@ namespace Stillhook.Store.Migrations.Sqlite
 
                     b.HasKey("Id");
 
-                    b.HasIndex("FlightId");
+                    b.HasIndex("FlightDigest");
 
                     b.HasIndex("Key")
                         .IsUnique();
@@ -787,11 +787,6 @@ namespace Stillhook.Store.Migrations.Sqlite
 
             modelBuilder.Entity("Stillhook.Store.PartEntryRow", b =>
                 {
-                    b.HasOne("Stillhook.Store.FlightRow", null)
-                        .WithMany()
-                        .HasForeignKey("FlightId")
-                        .OnDelete(DeleteBehavior.SetNull);
-
                     b.HasOne("Stillhook.Store.PartRow", null)
                         .WithMany()
                         .HasForeignKey("PartName")

@@ -11,7 +11,7 @@ using Stillhook.Store;
 namespace Stillhook.Store.Migrations.Sqlite
 {
     [DbContext(typeof(SqliteContext))]
-    [Migration("20261126001705_Work")]
+    [Migration("20261126004306_Work")]
     partial class Work
     {
         /// <inheritdoc />
@@ -555,8 +555,8 @@ namespace Stillhook.Store.Migrations.Sqlite
                     b.Property<long>("Cycles")
                         .HasColumnType("INTEGER");
 
-                    b.Property<long?>("FlightId")
-                        .HasColumnType("INTEGER");
+                    b.Property<string>("FlightDigest")
+                        .HasColumnType("TEXT");
 
                     b.Property<double>("HoursInUse")
                         .HasColumnType("REAL");
@@ -580,7 +580,7 @@ namespace Stillhook.Store.Migrations.Sqlite
 
                     b.HasKey("Id");
 
-                    b.HasIndex("FlightId");
+                    b.HasIndex("FlightDigest");
 
                     b.HasIndex("Key")
                         .IsUnique();
@@ -790,11 +790,6 @@ namespace Stillhook.Store.Migrations.Sqlite
 
             modelBuilder.Entity("Stillhook.Store.PartEntryRow", b =>
                 {
-                    b.HasOne("Stillhook.Store.FlightRow", null)
-                        .WithMany()
-                        .HasForeignKey("FlightId")
-                        .OnDelete(DeleteBehavior.SetNull);
-
                     b.HasOne("Stillhook.Store.PartRow", null)
                         .WithMany()
                         .HasForeignKey("PartName")

@@ -12,7 +12,7 @@ using Stillhook.Store;
 namespace Stillhook.Store.Migrations.Postgres
 {
     [DbContext(typeof(PostgresContext))]
-    [Migration("20261126001720_Work")]
+    [Migration("20261126004343_Work")]
     partial class Work
     {
         /// <inheritdoc />
@@ -574,8 +574,8 @@ namespace Stillhook.Store.Migrations.Postgres
                     b.Property<long>("Cycles")
                         .HasColumnType("bigint");
 
-                    b.Property<long?>("FlightId")
-                        .HasColumnType("bigint");
+                    b.Property<string>("FlightDigest")
+                        .HasColumnType("text");
 
                     b.Property<double>("HoursInUse")
                         .HasColumnType("double precision");
@@ -599,7 +599,7 @@ namespace Stillhook.Store.Migrations.Postgres
 
                     b.HasKey("Id");
 
-                    b.HasIndex("FlightId");
+                    b.HasIndex("FlightDigest");
 
                     b.HasIndex("Key")
                         .IsUnique();
@@ -809,11 +809,6 @@ namespace Stillhook.Store.Migrations.Postgres
 
             modelBuilder.Entity("Stillhook.Store.PartEntryRow", b =>
                 {
-                    b.HasOne("Stillhook.Store.FlightRow", null)
-                        .WithMany()
-                        .HasForeignKey("FlightId")
-                        .OnDelete(DeleteBehavior.SetNull);
-
                     b.HasOne("Stillhook.Store.PartRow", null)
                         .WithMany()
                         .HasForeignKey("PartName")

@@ -348,19 +348,13 @@ namespace Stillhook.Store.Migrations.Sqlite
                     By = table.Column<string>(type: "TEXT", nullable: false),
                     Cycles = table.Column<long>(type: "INTEGER", nullable: false),
                     HoursInUse = table.Column<double>(type: "REAL", nullable: false),
-                    FlightId = table.Column<long>(type: "INTEGER", nullable: true),
+                    FlightDigest = table.Column<string>(type: "TEXT", nullable: true),
                     NextDue = table.Column<DateOnly>(type: "TEXT", nullable: true),
                     Note = table.Column<string>(type: "TEXT", nullable: true)
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_part_entry", x => x.Id);
-                    table.ForeignKey(
-                        name: "FK_part_entry_flight_FlightId",
-                        column: x => x.FlightId,
-                        principalTable: "flight",
-                        principalColumn: "Id",
-                        onDelete: ReferentialAction.SetNull);
                     table.ForeignKey(
                         name: "FK_part_entry_part_PartName",
                         column: x => x.PartName,
@@ -519,9 +513,9 @@ namespace Stillhook.Store.Migrations.Sqlite
                 unique: true);
 
             migrationBuilder.CreateIndex(
-                name: "IX_part_entry_FlightId",
+                name: "IX_part_entry_FlightDigest",
                 table: "part_entry",
-                column: "FlightId");
+                column: "FlightDigest");
 
             migrationBuilder.CreateIndex(
                 name: "IX_part_entry_Key",

@@ -341,19 +341,13 @@ namespace Stillhook.Store.Migrations.Postgres
                     By = table.Column<string>(type: "text", nullable: false),
                     Cycles = table.Column<long>(type: "bigint", nullable: false),
                     HoursInUse = table.Column<double>(type: "double precision", nullable: false),
-                    FlightId = table.Column<long>(type: "bigint", nullable: true),
+                    FlightDigest = table.Column<string>(type: "text", nullable: true),
                     NextDue = table.Column<DateOnly>(type: "date", nullable: true),
                     Note = table.Column<string>(type: "text", nullable: true)
                 },
                 constraints: table =>
                 {
                     table.PrimaryKey("PK_part_entry", x => x.Id);
-                    table.ForeignKey(
-                        name: "FK_part_entry_flight_FlightId",
-                        column: x => x.FlightId,
-                        principalTable: "flight",
-                        principalColumn: "Id",
-                        onDelete: ReferentialAction.SetNull);
                     table.ForeignKey(
                         name: "FK_part_entry_part_PartName",
                         column: x => x.PartName,
@@ -563,9 +557,9 @@ namespace Stillhook.Store.Migrations.Postgres
                 unique: true);
 
             migrationBuilder.CreateIndex(
-                name: "IX_part_entry_FlightId",
+                name: "IX_part_entry_FlightDigest",
                 table: "part_entry",
-                column: "FlightId");
+                column: "FlightDigest");
 
             migrationBuilder.CreateIndex(
                 name: "IX_part_entry_Key",
