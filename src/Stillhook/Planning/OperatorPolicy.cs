@@ -72,6 +72,15 @@ public sealed record OperatorPolicy
     [Description("Length of that break; hot refuelling is no break."), Between(0, 7200)]
     public Duration? Break { get; init; }
 
+    [Description("Most flying by one pilot in a day."), Between(1800, 86_400)]
+    public Duration? FlyingPerDay { get; init; }
+
+    [Description("Longest duty day, from reporting to being off."), Between(3600, 86_400)]
+    public Duration? DutyDay { get; init; }
+
+    [Description("Limits on lifts and hours of parts and of the aircraft, for the day sheet.")]
+    public IReadOnlyList<PartRule> PartRules { get; init; } = [];
+
     [Description("Deliver all loads of one site before the next.")]
     public bool? GroupBySite { get; init; }
 

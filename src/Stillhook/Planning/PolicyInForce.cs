@@ -28,6 +28,8 @@ public sealed class PolicyInForce
         ContingencyPercent = Choose(p.Contingency?.Percent, 10, "policy.contingency");
         BreakAfterMinutes = Choose(p.BreakAfter?.Minutes, 180, "policy.breakAfter");
         BreakMinutes = Choose(p.Break?.Minutes, 30, "policy.break");
+        FlyingPerDayMinutes = Choose(p.FlyingPerDay?.Minutes, 480, "policy.flyingPerDay");
+        DutyDayMinutes = Choose(p.DutyDay?.Minutes, 840, "policy.dutyDay");
         GroupBySite = Choose(p.GroupBySite, false, "policy.groupBySite");
         RefuelStopMinutes = Choose(d.RefuelStop?.Minutes, 10, "day.refuelStop");
         RefuelKgPerMinute = Choose(d.RefuelRate?.KilogramsPerHour / 60, 30, "day.refuelRate");
@@ -65,6 +67,12 @@ public sealed class PolicyInForce
 
     /// <summary>Length of the break, min: 30 [BARS].</summary>
     public Chosen<double> BreakMinutes { get; }
+
+    /// <summary>Most flying by one pilot in a day, min: 480 [PNW-2007].</summary>
+    public Chosen<double> FlyingPerDayMinutes { get; }
+
+    /// <summary>Longest duty day, min: 840 [PNW-2007].</summary>
+    public Chosen<double> DutyDayMinutes { get; }
 
     /// <summary>All loads of one delivery site before the next.</summary>
     public Chosen<bool> GroupBySite { get; }

@@ -1,0 +1,113 @@
+using System.Globalization;
+using CsCheck;
+using Stillhook.Planning;
+using Stillhook.Reporting;
+using static Stillhook.Tests.Reporting.Days;
+
+namespace Stillhook.Tests.Reporting;
+
+public class ReconciliationTests
+{
+    private static string Text(int n) => n.ToString(CultureInfo.InvariantCulture);
+
+    private static readonly PlannedLoad[] Forty = [.. Enumerable.Range(1, 40).Select(i => Planned(Text(i)))];
+
+    // Closed form: of loads 1 to 40 the tally lacks 7 and 23 and has one that is not on the list (47); the record has all 41. Three odd ones.
+    [Fact]
+    public void Of_Plan40Tally39Record41_TheThreeOddOnesWithTimes()
+    {
+        int[] flown = [.. Enumerable.Range(1, 40), 47];
+        Reconciliation r = Reconciliation.Of(Forty, [.. flown.Where(i => i is not (7 or 23)).Select((i, k) => Tally(k + 1, 4 * i + 0.5, Text(i)))], [.. flown.Select((i, k) => Lift(k + 1, 4 * i, Text(i)))]);
+        Assert.Equal((40, 39, 41), (r.Planned, r.Tallied, r.Recorded));
+        Assert.Equal(["7", "23", "47"], r.Odd.Select(o => o.LoadNumber));
+        Assert.Equal([At(28), At(92), At(188)], r.Odd.Select(o => o.AtS!.Value));
+        Assert.Equal(["plan and record, not the tally", "plan and record, not the tally", "tally and record, not the plan"], r.Odd.Select(o => o.KnownTo));
+    }
+
+    // Closed form: load 12 was not flown, and two lifts the record shows are in nobody's list: 40, 39, 41 as well. The record has no numbers; times tell.
+    [Fact]
+    public void Of_RecordWithoutNumbers_MatchesByTime()
+    {
+        KeptLift[] record = [.. Enumerable.Range(1, 40).Where(i => i != 12).Select((i, k) => Lift(k + 1, 4 * i)), Lift(40, 200), Lift(41, 207)];
+        Reconciliation r = Reconciliation.Of(Forty, [.. Enumerable.Range(1, 40).Where(i => i != 12).Select((i, k) => Tally(k + 1, 4 * i + 1, Text(i)))], record);
+        Assert.Equal((40, 39, 41), (r.Planned, r.Tallied, r.Recorded));
+        Assert.Equal(["the record alone", "the record alone", "the plan alone"], r.Odd.Select(o => o.KnownTo));
+        Assert.Equal([At(200), At(207), null], r.Odd.Select(o => o.AtS));
+        Assert.Equal("12", r.Odd[2].LoadNumber);
+    }
+
+    // Closed form: three loads, a tally of bare strokes, two lifts found: the third load is odd, and which of them it was is not known.
+    [Fact]
+    public void Of_NobodyWroteNumbers_ByOrderAndSaid()
+    {
+        Reconciliation r = Reconciliation.Of([Planned("1"), Planned("2"), Planned("3")], [Tally(1, 5), Tally(2, 10)], [Lift(1, 5), Lift(2, 10)]);
+        Assert.Equal([MatchedBy.Order, MatchedBy.Order, MatchedBy.Nothing], r.Rows.Select(x => x.By));
+        Assert.Equal("the plan alone", Assert.Single(r.Odd).KnownTo);
+    }
+
+    [Fact]
+    public void Of_SameTimeAnotherNumber_OneLiftThatDiffers()
+    {
+        ReconciledLift row = Assert.Single(Reconciliation.Of([], [Tally(1, 10, "4")], [Lift(1, 10.5, "5")]).Rows);
+        Assert.True(row.NumbersDiffer);
+        Assert.Equal(MatchedBy.Time, row.By);
+    }
+
+    // Closed form: tolerance 3 min; 2 min 59 s is one lift, 3 min 1 s are two.
+    [Theory]
+    [InlineData(179, 1)]
+    [InlineData(181, 2)]
+    public void Of_TimesApart_ToleranceParts(double apartS, int rows) =>
+        Assert.Equal(rows, Reconciliation.Of([], [new(1, At(0), null, null, null)], [Lift(1, apartS / 60)]).Rows.Count);
+
+    // Closed form: entries at 0 and 2 min, lifts at 2 and 4 min: nearest first would pair 2 with 2 and leave two odd; in pairs all four match.
+    [Fact]
+    public void Of_ShiftedTally_AsManyPairsAsThereAre() =>
+        Assert.Equal(2, Reconciliation.Of([], [Tally(1, 0), Tally(2, 2)], [Lift(1, 2), Lift(2, 4)]).Rows.Count);
+
+    [Fact]
+    public void Of_StruckOutOrAddedByHand_AreNotTheRecords()
+    {
+        Reconciliation r = Reconciliation.Of([Planned("1")], [Tally(1, 5, "1")], [Lift(1, 5, "1") with { AddedByHand = true }, Lift(2, 9) with { StruckOut = true }]);
+        Assert.Equal(0, r.Recorded);
+        Assert.Equal("plan and tally, not the record", Assert.Single(r.Rows).KnownTo);
+    }
+
+    private static readonly Gen<string?> AnyNumber = Gen.Int[0, 12].Select(n => n == 0 ? null : Text(n));
+    private static readonly Gen<double?> AnyMinute = Gen.Int[0, 40].Select(m => m == 0 ? (double?)null : m * 1.5);
+
+    private static readonly Gen<TallyEntry[]> AnyTally = Gen.Select(AnyMinute, AnyNumber, (m, n) => (m, n)).Array[0, 15].Select(a => a.Select((x, i) => Tally(i + 1, x.m, x.n)).ToArray());
+    private static readonly Gen<KeptLift[]> AnyRecord = Gen.Select(AnyMinute, AnyNumber, (m, n) => (m, n)).Array[0, 15].Select(a => a.Select((x, i) => Lift(i + 1, x.m, x.n)).ToArray());
+
+    // Every entry stands in exactly one row, and who came first in the input does not matter.
+    [Fact]
+    public void Of_AnyDay_EveryEntryOnceInAnyOrder() =>
+        Gen.Select(Gen.Int[0, 12], AnyTally, AnyRecord, Gen.Int).Sample((loads, tally, record, seed) =>
+        {
+            PlannedLoad[] plan = [.. Enumerable.Range(1, loads).Select(i => Planned(Text(i)))];
+            Reconciliation r = Reconciliation.Of(plan, tally, record);
+            Assert.Equal(plan.Select(p => p.Number).Order(StringComparer.Ordinal), r.Rows.Select(x => x.Plan?.Number).OfType<string>().Order(StringComparer.Ordinal));
+            Assert.Equal(tally.Select(t => t.Number), r.Rows.Select(x => x.Tally).OfType<TallyEntry>().Select(t => t.Number).Order());
+            Assert.Equal(record.Select(l => l.Number), r.Rows.Select(x => x.Record).OfType<KeptLift>().Select(l => l.Number).Order());
+            Assert.All(r.Rows, x => Assert.True(x.Plan is not null || x.Tally is not null || x.Record is not null));
+            Assert.All(r.Rows.Where(x => x.Tally is not null && x.Record is not null && x.By == MatchedBy.Time), x => Assert.True(Math.Abs(x.Tally!.AtS!.Value - x.Record!.DeliveryTimeS!.Value) <= 180));
+
+            Random random = new(seed);
+            random.Shuffle(tally);
+            random.Shuffle(record);
+            Assert.Equal(r.Rows, Reconciliation.Of(plan, tally, record).Rows);
+        });
+
+    // A day in which each lift is known to a drawn set of the three, all numbered and minutes apart: the odd ones are exactly those not known to all.
+    [Fact]
+    public void Of_DrawnOmissions_OddAreExactlyThose() =>
+        Gen.Int[1, 7].Array[1, 45].Sample(known =>
+        {
+            int[] number = [.. Enumerable.Range(1, known.Length)];
+            Reconciliation r = Reconciliation.Of(
+                [.. number.Where(i => (known[i - 1] & 1) != 0).Select(i => Planned(Text(i)))],
+                [.. number.Where(i => (known[i - 1] & 2) != 0).Select(i => Tally(i, 10 * i + 1, Text(i)))],
+                [.. number.Where(i => (known[i - 1] & 4) != 0).Select(i => Lift(i, 10 * i, Text(i)))]);
+            Assert.Equal(number.Where(i => known[i - 1] != 7).Select(Text).Order(StringComparer.Ordinal), r.Odd.Select(o => o.LoadNumber!).Order(StringComparer.Ordinal));
+        });
+}
