@@ -27,7 +27,7 @@ internal static class ApproachCommand
         Option<Wind?> wind = QuantityOption.Create<Wind>("--wind", "Wind now, from degrees true / speed, such as 240/18kt", QuantityText.TryWind);
         Option<Length?> line = QuantityOption.Create<Length>("--line", "Length of the line now, such as 45m", QuantityText.TryLength);
         Option<Speed?> winds = QuantityOption.Create<Speed>("--winds", "Alternatives for this wind speed from eight directions, such as 10kt, with contacts", QuantityText.TrySpeed);
-        Option<DirectoryInfo?> draw = new("--draw") { Description = "Pictures as SVG and their numbers as CSV, written to this folder", HelpName = "FOLDER" };
+        Option<DirectoryInfo?> draw = new("--draw") { Description = "Pictures as SVG (side, plan, profile, scatter) and their numbers as CSV, written to this folder; those of before are replaced", HelpName = "FOLDER" };
         Option<bool> json = new("--json") { Description = "Write the plan for machines (schema: stillhook schema approach)" };
         Option<string?> units = PlanCommand.UnitsOption();
         Command command = new("approach", """
@@ -36,13 +36,19 @@ internal static class ApproachCommand
             Example: stillhook approach examples/path-repair.json --load 4
             Example: stillhook approach examples/path-repair.json --qnh 1011hPa --wind 240/12kt
             Example: stillhook approach examples/path-repair.json --winds 10kt
-            Exit code: 0 an approach is offered, 1 there is none that breaks nothing, 2 the job file can't be planned.
+            Example: stillhook approach examples/path-repair.json --draw pictures
+            Exit code: 0 an approach is offered, 1 there is none that breaks nothing, 2 the job file can't be planned or the pictures can't be written.
             """) { job, start, glide, qnh, oat, wind, line, winds, draw, json, units };
         foreach (Option option in choice.All)
             command.Add(option);
         command.SetAction(arguments =>
         {
             FileInfo file = arguments.GetValue(job)!;
+            if (arguments.GetValue(winds) is not null && arguments.GetValue(draw) is not null)
+            {
+                Console.Error.WriteLine("stillhook: --draw draws one approach, --winds has one for each wind. Leave one of them out.");
+                return ExitCode.BadInput;
+            }
             if (JobArgument.Read(file) is not { } jobFile)
                 return ExitCode.BadInput;
             if (choice.Read(arguments, file, jobFile) is not { } chosen)

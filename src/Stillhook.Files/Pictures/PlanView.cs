@@ -25,9 +25,9 @@ public static class PlanView
         for (int i = 0; i < paths.Count; i++)
             DrawPath(svg, window, paths[i], i, withinM is not null);
         DrawPeople(svg, window, paths, debrief);
-        DrawNorth(svg);
-        DrawWind(svg, debrief.Setup.Wind, units);
-        DrawScale(svg, window);
+        MapSigns.North(svg, Width - 28, 18);
+        MapSigns.Wind(svg, 34, 34, debrief.Setup.Wind?.Value, units);
+        MapSigns.Scale(svg, 16, Height - 16, window.PerMetre, Width / 8);
         for (int i = 0; i < paths.Count; i++)
             svg.Circle(-20, -20, 6, $"cursor r{i}");
         return svg.Close();
@@ -114,39 +114,9 @@ public static class PlanView
             (double x, double y) = window.At(at.East, at.North);
             if (!window.Holds(x, y))
                 continue;
-            svg.Circle(x, y - 7, 3.5, "person").Line(x, y - 4, x, y + 4, "person").Line(x - 5, y - 1, x + 5, y - 1, "person")
-                .Line(x, y + 4, x - 4, y + 10, "person").Line(x, y + 4, x + 4, y + 10, "person").Text(x + 9, y + 5, person.Name, "small");
+            MapSigns.Person(svg, x, y);
+            svg.Text(x + 9, y + 5, person.Name, "small");
         }
-    }
-
-    private static void DrawNorth(SvgWriter svg)
-    {
-        const double x = Width - 28;
-        svg.Path([(x, 18), (x - 8, 44), (x, 38), (x + 8, 44)], "north", closed: true).Text(x, 62, "N", "label", "middle");
-    }
-
-    private static void DrawWind(SvgWriter svg, Given<Wind>? wind, DisplayUnits units)
-    {
-        const double x = 34, y = 34, half = 20;
-        if (wind is not { } given)
-        {
-            svg.Text(14, 30, "Wind not given", "small");
-            return;
-        }
-        (double s, double c) = Math.SinCos(double.DegreesToRadians(given.Value.FromDeg));
-        // The arrow flies with the wind: from the upwind side to the lee side.
-        (double tipX, double tipY) = (x - half * s, y + half * c);
-        svg.Line(x + half * s, y - half * c, tipX, tipY, "wind");
-        svg.Path([(tipX + 9 * s - 5 * c, tipY - 9 * c - 5 * s), (tipX, tipY), (tipX + 9 * s + 5 * c, tipY - 9 * c + 5 * s)], "wind");
-        string text = given.Value.FromDeg.ToString("000", CultureInfo.InvariantCulture) + "° " + units.SpeedText(given.Value.Speed.MetersPerSecond);
-        svg.Text(x + 30, y + 6, "Wind " + text, "small");
-    }
-
-    private static void DrawScale(SvgWriter svg, Window window)
-    {
-        double bar = RoundStep.AtLeast(window.SpanM / 8), length = bar * window.PerMetre, y = Height - 16;
-        svg.Line(16, y, 16 + length, y, "scale").Line(16, y - 5, 16, y + 5, "scale").Line(16 + length, y - 5, 16 + length, y + 5, "scale")
-            .Text(16 + length + 8, y + 5, DisplayUnits.Text(bar, bar < 1 ? 1 : 0) + " m", "small");
     }
 
     /// <summary>Which part of the ground is shown and where.</summary>

@@ -60,6 +60,33 @@ public sealed class ApproachCommandTests : IDisposable
         Assert.Contains("the pictures can't be written", Assert.Single(blocked.Errors.Split('\n', StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void Approach_DrawWithJson_OutputStaysOneDocumentWhetherPicturesCanBeWrittenOrNot()
+    {
+        string pictures = Path.Combine(folder, "deep", "pictures"), job = With("\"courseDeg\": 330");
+        StartedProgram.Result drawn = StartedProgram.Run("approach", job, "--draw", pictures, "--json"), blocked = StartedProgram.Run("approach", job, "--draw", job, "--json");
+        Assert.Equal((0, 2), (drawn.ExitCode, blocked.ExitCode));
+        Assert.Equal(5, Directory.GetFiles(pictures).Length);
+        Assert.Empty(drawn.Errors);
+        Assert.Contains("the pictures can't be written", Assert.Single(blocked.Errors.Split('\n', StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
+        foreach (string output in new[] { drawn.Output, blocked.Output })
+        {
+            using JsonDocument document = JsonDocument.Parse(output);
+            Assert.True(document.RootElement.GetProperty("gates").GetArrayLength() > 4);
+        }
+    }
+
+    [Fact]
+    public void Approach_DrawWithWinds_ExitsTwoAndWritesNothing()
+    {
+        string pictures = Path.Combine(folder, "pictures");
+        StartedProgram.Result both = StartedProgram.Run("approach", Example, "--draw", pictures, "--winds", "10kt");
+        Assert.Equal(2, both.ExitCode);
+        Assert.Empty(both.Output);
+        Assert.Contains("Leave one of them out", Assert.Single(both.Errors.Split('\n', StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
+        Assert.False(Directory.Exists(pictures));
+    }
+
     // Alternatives for each wind with altitudes, fall zone and whom to reach: nobody has to invent one in the air. Eight winds, each with its own row.
     [Fact]
     public void Approach_Winds_PrintsAnAlternativeForEachWithTheContacts()

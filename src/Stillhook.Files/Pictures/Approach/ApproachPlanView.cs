@@ -7,7 +7,7 @@ namespace Stillhook.Files.Pictures.Approach;
 /// <summary>The planned approach from above, north up: the whole of it inside the ring of directions, and the last metres larger beside it.</summary>
 public static class ApproachPlanView
 {
-    private const double Width = 960, Height = 690, RingX = 305, RingY = 345, RingOuter = 262, RingInner = 240, CloseLeft = 624, CloseTop = 34, CloseSide = 312;
+    private const double Width = 960, Height = 752, MapBottom = 650, RingX = 305, RingY = 345, RingOuter = 262, RingInner = 240, CloseLeft = 624, CloseTop = 34, CloseSide = 312, ScalePx = 48;
 
     /// <summary>Least and greatest half-width of the close-up, m.</summary>
     private const double CloseLeastM = 25, CloseMostM = 60;
@@ -20,32 +20,39 @@ public static class ApproachPlanView
     {
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(units);
-        double shownM = ShownM(plan), closeM = CloseM(surroundings);
-        Panel whole = new(RingX, RingY, (RingInner - 14) / shownM, new(12, 34, 606, Height - 40));
-        Panel close = new(CloseLeft + CloseSide / 2, CloseTop + CloseSide / 2, CloseSide / 2 / closeM, new(CloseLeft, CloseTop, CloseLeft + CloseSide, CloseTop + CloseSide));
+        IReadOnlyList<(double East, double North)> fallZone = plan is { Way: { } fallen, Situation: { } situation } ? FallOutline.Of(fallen, situation.Rules.PeopleClearanceM.Value, ShownM(plan)) : [];
+        double reachM = fallZone.Select(p => Math.Sqrt(p.East * p.East + p.North * p.North)).Append(ShownM(plan)).Max(), closeM = CloseM(surroundings);
+        Panel whole = new(RingX, RingY, (RingInner - 6) / reachM, new(12, 34, 606, MapBottom), RingInner - 14);
+        Panel close = new(CloseLeft + CloseSide / 2, CloseTop + CloseSide / 2, CloseSide / 2 / closeM, new(CloseLeft, CloseTop, CloseLeft + CloseSide, CloseTop + CloseSide), double.PositiveInfinity);
         string title = plan.Way is { } way ? string.Create(CultureInfo.InvariantCulture, $"Plan view, north up: course {way.CourseDeg:000}° true") : "Plan view, north up: no approach is offered";
-        SvgWriter svg = new(Width, Height, "picture approach plan", title, whole.Attributes);
+        // Many words on why nothing is offered make the picture longer.
+        string[] whyNot = plan.Way is null ? [.. Signs.Lines(Signs.WhyNot(plan), 44)] : [];
+        double longer = 18 * Math.Max(0, whyNot.Length - 9);
+        SvgWriter svg = new(Width, Height + longer, "picture approach plan", title, whole.Attributes);
         svg.Text(16, 20, title, "caption").Text(CloseLeft, 20, "The last metres, north up", "caption");
         LabelPlacer labels = whole.Labels();
         labels.Take(34, 62, 24, 24);
         labels.Take(120, 62, 65, 10);
         labels.Take(588, 66, 14, 30);
-        labels.Take(70, Height - 30, 70, 14);
-        DrawPanel(svg, whole, plan, surroundings, labels, units, closeUp: false);
+        labels.Take(70, MapBottom + 10, 70, 14);
         double boxPx = closeM * whole.PerMetre;
+        labels.Take([(RingX - boxPx, RingY - boxPx), (RingX + boxPx, RingY - boxPx), (RingX + boxPx, RingY + boxPx), (RingX - boxPx, RingY + boxPx), (RingX - boxPx, RingY - boxPx)]);
+        DrawPanel(svg, whole, plan, surroundings, fallZone, labels, units, closeUp: false);
         svg.Rectangle(RingX - boxPx, RingY - boxPx, 2 * boxPx, 2 * boxPx, "frame");
         new SectorRing(svg, RingX, RingY, RingInner, RingOuter).Draw(plan, labels);
-        Signs.North(svg, 588, 44);
-        Signs.Wind(svg, 36, 62, plan.Situation?.Wind, units);
-        Signs.Scale(svg, 16, Height - 22, whole.PerMetre, 120);
+        MapSigns.North(svg, 588, 44);
+        MapSigns.Wind(svg, 36, 62, plan.Situation?.Wind, units);
+        MapSigns.Scale(svg, 16, MapBottom + 18, whole.PerMetre, ScalePx);
         labels.Write(svg);
         svg.Rectangle(CloseLeft, CloseTop, CloseSide, CloseSide, "frame");
         LabelPlacer closeLabels = close.Labels();
         closeLabels.Take(CloseLeft + 60, CloseTop + CloseSide - 14, 56, 12);
-        DrawPanel(svg, close, plan, surroundings, closeLabels, units, closeUp: true);
-        Signs.Scale(svg, CloseLeft + 12, CloseTop + CloseSide - 14, close.PerMetre, 120);
+        DrawPanel(svg, close, plan, surroundings, fallZone, closeLabels, units, closeUp: true);
+        MapSigns.Scale(svg, CloseLeft + 12, CloseTop + CloseSide - 14, close.PerMetre, ScalePx);
         closeLabels.Write(svg);
-        DrawKey(svg, plan, surroundings?.Wires.Count > 0);
+        DrawKey(svg, plan, surroundings, whyNot);
+        if (plan.Situation is { } s)
+            Signs.Caution(svg, 16, MapBottom + 52 + longer, s, units, altimeter: false);
         return svg.Close();
     }
 
@@ -60,12 +67,12 @@ public static class ApproachPlanView
 
     private static double Reach(Enu place) => Math.Max(Math.Abs(place.East), Math.Abs(place.North));
 
-    private static void DrawPanel(SvgWriter svg, Panel panel, ApproachPlan plan, Surroundings? surroundings, LabelPlacer labels, DisplayUnits units, bool closeUp)
+    private static void DrawPanel(SvgWriter svg, Panel panel, ApproachPlan plan, Surroundings? surroundings, IReadOnlyList<(double East, double North)> fallZone, LabelPlacer labels, DisplayUnits units, bool closeUp)
     {
         Signs.Spot(svg, panel.CentreX, panel.CentreY);
         labels.Take(panel.CentreX, panel.CentreY, 10, 10);
-        if (plan.Situation is { } s && plan.Way is { } fallen)
-            DrawFallZone(svg, panel, FallOutline.Of(fallen, s.Rules.PeopleClearanceM.Value, ShownM(plan)), labels);
+        if (fallZone.Count > 0)
+            DrawFallZone(svg, panel, fallZone, labels);
         if (plan.Way is { } way)
             DrawWay(svg, panel, plan, way, labels, closeUp);
         if (plan.Situation?.Site.CrewClearSide is { } side && closeUp)
@@ -80,8 +87,7 @@ public static class ApproachPlanView
     {
         (double X, double Y)[] shown = [.. panel.Clip.Line(outline.Append(outline[0]).Select(p => panel.At(p.East, p.North)))];
         svg.Path(shown, "fall-zone");
-        foreach ((double X, double Y)[] pair in shown.Zip(shown.Skip(1), (a, b) => new[] { a, b }).Where(pair => double.IsFinite(pair[0].X + pair[1].X)))
-            labels.Take(pair);
+        labels.Take(shown);
     }
 
     private static void DrawWay(SvgWriter svg, Panel panel, ApproachPlan plan, WayIn way, LabelPlacer labels, bool closeUp)
@@ -121,13 +127,14 @@ public static class ApproachPlanView
         }
         if (!closeUp && (at - begin).Horizontal * panel.PerMetre < visiblePx)
             return;
-        (double X, double Y)[] shown = [.. panel.Clip.Line(points)];
-        svg.Path(shown, "way-out");
-        if (shown.Length == 0 || !panel.Clip.Holds(points[^1]))
+        // The first stretch that shows, with an arrowhead where it ends or leaves the map.
+        (double X, double Y)[] shown = [.. points.SkipWhile(p => !panel.ShowsWell(p)).TakeWhile(panel.ShowsWell)];
+        if (shown.Length < 2)
             return;
+        svg.Path(shown, "way-out");
         labels.Take(shown);
-        (double sin, double cos) = Math.SinCos(double.DegreesToRadians(heading));
-        (double x, double y) = points[^1];
+        (double x, double y) = shown[^1];
+        double dx = x - shown[^2].X, dy = y - shown[^2].Y, length = Math.Max(1e-9, Math.Sqrt(dx * dx + dy * dy)), sin = dx / length, cos = -dy / length;
         svg.Path([(x + 10 * sin, y - 10 * cos), (x - 6 * cos, y - 6 * sin), (x + 6 * cos, y + 6 * sin)], "way-out-tip", closed: true);
         labels.Add(x + 10 * sin, y - 10 * cos, "way out", 6);
     }
@@ -143,8 +150,8 @@ public static class ApproachPlanView
         }
         (double X, double Y)[] wedge = [(panel.CentreX, panel.CentreY), .. Enumerable.Range(0, 11).Select(i => Edge(deg - spreadDeg + 2 * spreadDeg * i / 10)), (panel.CentreX, panel.CentreY)];
         svg.Path(wedge, "crew-side");
-        (double x, double y) = Edge(deg);
-        labels.Add(x, y, "crew clears this way", 8);
+        labels.Take(wedge);
+        labels.AddNearAny([Edge(deg), Edge(deg + 20), Edge(deg - 20)], "crew clears this way", 8);
     }
 
     private static void DrawSurroundings(SvgWriter svg, Panel panel, Surroundings surroundings, LabelPlacer labels, DisplayUnits units, bool closeUp)
@@ -153,19 +160,15 @@ public static class ApproachPlanView
             DrawWire(svg, panel, name + (height is { } up ? " " + units.Height(up) : ", height not entered"), from, to, keep, labels);
         double closeM = CloseM(surroundings);
         foreach ((string name, Enu place, double height) in surroundings.Obstacles)
-            if (panel.At(place.East, place.North) is var p && panel.Clip.Holds(p) && (closeUp || (p.X - RingX) * (p.X - RingX) + (p.Y - RingY) * (p.Y - RingY) < RingInner * RingInner))
-            {
-                Named(p, place, name + " " + units.Height(height), Signs.Obstacle);
-            }
+            Named(place, name + " " + units.Height(height), Signs.Obstacle);
         foreach ((string name, Enu place) in surroundings.People)
-            if (panel.At(place.East, place.North) is var p && panel.Clip.Holds(p) && (closeUp || (p.X - RingX) * (p.X - RingX) + (p.Y - RingY) * (p.Y - RingY) < RingInner * RingInner))
-            {
-                Named(p, place, name, Signs.Person);
-            }
+            Named(place, name, MapSigns.Person);
+
         // What the close-up shows is not shown twice.
-        void Named((double X, double Y) p, Enu place, string words, Action<SvgWriter, double, double> sign)
+        void Named(Enu place, string words, Action<SvgWriter, double, double> sign)
         {
-            if (!closeUp && Reach(place) <= closeM)
+            (double X, double Y) p = panel.At(place.East, place.North);
+            if (!panel.Shows(p) || (!closeUp && Reach(place) <= closeM))
                 return;
             sign(svg, p.X, p.Y);
             labels.Take(p.X, p.Y, 7, 9);
@@ -191,7 +194,7 @@ public static class ApproachPlanView
         for (double at = 10; at < span; at += 22)
             svg.Line(shown[0].X + px * at / span - 4 * py / span, shown[0].Y + py * at / span + 4 * px / span, shown[0].X + px * at / span + 4 * py / span, shown[0].Y + py * at / span - 4 * px / span, "wire");
         labels.Take(shown);
-        labels.Add((shown[0].X + shown[1].X) / 2, (shown[0].Y + shown[1].Y) / 2, words, 12);
+        labels.AddNearAny([.. new[] { 0.5, 0.25, 0.75, 0.02, 0.98 }.Select(share => (shown[0].X + share * (shown[1].X - shown[0].X), shown[0].Y + share * (shown[1].Y - shown[0].Y)))], words, 12);
     }
 
     private static void NameMarks(SvgWriter svg, Panel panel, ApproachPlan plan, LabelPlacer labels, bool closeUp)
@@ -204,11 +207,11 @@ public static class ApproachPlanView
             Signs.Mark(svg, x, y, gate.Name);
             labels.Take(x, y, 8, 8);
             if (closeUp || gate.DistanceM > 20)
-                labels.Add(x, y, gate.Name.Length > 0 ? string.Create(CultureInfo.InvariantCulture, $"{gate.Name}, {gate.DistanceM:0} m") : string.Create(CultureInfo.InvariantCulture, $"{gate.DistanceM:0} m"));
+                labels.Add(x, y, string.Join(", ", new[] { gate.Name, string.Create(CultureInfo.InvariantCulture, $"{gate.DistanceM:0} m"), gate.Landmark is { } seen ? Signs.Shortened(seen, 24) : "" }.Where(t => t.Length > 0)));
         }
     }
 
-    private static void DrawKey(SvgWriter svg, ApproachPlan plan, bool wires)
+    private static void DrawKey(SvgWriter svg, ApproachPlan plan, Surroundings? surroundings, string[] whyNot)
     {
         const double x = CloseLeft, words = CloseLeft + 46;
         double y = CloseTop + CloseSide + 30;
@@ -224,11 +227,8 @@ public static class ApproachPlanView
             for (int i = 0; cssClass == "ruled-out" && i < 5; i++)
                 svg.Line(x + 7 * i, at + 7, x + 7 * i + 7, at - 7, "hatch");
         }
-        if (plan.Way is null)
-        {
-            Signs.Words(svg, x, y, Signs.WhyNot(plan), 44);
-            y += 18 * (2 + Signs.WhyNot(plan).Length / 38);
-        }
+        if (whyNot.Length > 0)
+            y = Signs.Words(svg, x, y, whyNot) + 12;
         if (plan.Way is not null)
         {
             Row(at => svg.Line(x, at, x + 36, at, "track"), "hook over the ground");
@@ -242,10 +242,12 @@ public static class ApproachPlanView
         }
         Row(at => Band(at, "flyable"), "can be flown from there (true)");
         Row(at => Band(at, "ruled-out"), "ruled out, with the reason");
-        Row(at => Signs.Obstacle(svg, x + 18, at), "obstacle, height over the spot's ground");
-        if (wires)
+        if (surroundings?.Obstacles.Count > 0)
+            Row(at => Signs.Obstacle(svg, x + 18, at), "obstacle, height over the spot's ground");
+        if (surroundings?.Wires.Count > 0)
             Row(at => svg.Line(x, at, x + 36, at, "wire").Line(x + 7, at - 4, x + 7, at + 4, "wire").Line(x + 29, at - 4, x + 29, at + 4, "wire").Line(x, at + 8, x + 36, at + 8, "keep"), "wire, and the distance kept from it");
-        Row(at => Signs.Person(svg, x + 18, at - 1), "person");
+        if (surroundings?.People.Count > 0)
+            Row(at => MapSigns.Person(svg, x + 18, at - 1), "person");
     }
 
     /// <summary>One of the two maps.</summary>
@@ -253,8 +255,17 @@ public static class ApproachPlanView
     /// <param name="CentreY">Where the spot lies.</param>
     /// <param name="PerMetre">Pixels a metre.</param>
     /// <param name="Clip">What is inside.</param>
-    private sealed record Panel(double CentreX, double CentreY, double PerMetre, Clipping Clip)
+    /// <param name="RadiusPx">How far from the spot things are drawn.</param>
+    private sealed record Panel(double CentreX, double CentreY, double PerMetre, Clipping Clip, double RadiusPx)
     {
+        private const double TipPx = 12;
+
+        /// <summary>Whether a point lies in the map.</summary>
+        public bool Shows((double X, double Y) p) => Clip.Holds(p) && (p.X - CentreX) * (p.X - CentreX) + (p.Y - CentreY) * (p.Y - CentreY) <= RadiusPx * RadiusPx;
+
+        /// <summary>Shown with room for an arrowhead.</summary>
+        public bool ShowsWell((double X, double Y) p) => Shows(p) && p.X >= Clip.Left + TipPx && p.X <= Clip.Right - TipPx && p.Y >= Clip.Top + TipPx && p.Y <= Clip.Bottom - TipPx;
+
         public string Attributes => string.Create(CultureInfo.InvariantCulture, $" data-x0=\"{CentreX:0.##}\" data-y0=\"{CentreY:0.##}\" data-per-metre=\"{PerMetre:0.#####}\"");
 
         public (double X, double Y) At(double east, double north) => (CentreX + east * PerMetre, CentreY - north * PerMetre);

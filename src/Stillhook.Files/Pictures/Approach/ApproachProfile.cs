@@ -3,10 +3,10 @@ using Stillhook.Approaching;
 
 namespace Stillhook.Files.Pictures.Approach;
 
-/// <summary>Speed, sink, power and height of the load over the hook's distance to go, one strip under the other on one axis, with the marks through all of them.</summary>
+/// <summary>Speed, sink, power, height of the load and how far it hangs from under the hook, over the hook's distance to go, one strip under the other on one axis, with the marks through all of them.</summary>
 public static class ApproachProfile
 {
-    private const double Width = 960, Left = 70, Right = 150, LabelTop = 26, StripTop = LabelTop + MarkLabels.HeightPx + 58, StripHeight = 120, Gap = 34;
+    private const double Width = 960, Left = 70, Right = 150, LabelTop = 26, StripTop = LabelTop + MarkLabels.HeightPx + 58, StripHeight = 98, Gap = 34;
 
     /// <summary>Draws the way offered; in words why there is none when there is none.</summary>
     public static string Draw(ApproachPlan plan, DisplayUnits units)
@@ -14,14 +14,10 @@ public static class ApproachProfile
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(units);
         if (plan.Way is not { } way || plan.Situation is not { } s)
-        {
-            SvgWriter none = new(Width, 120, "picture approach profile", "Speed, sink and power: no approach is offered");
-            Signs.Words(none, Left, 40, Signs.WhyNot(plan), 110);
-            return none.Close();
-        }
+            return Signs.NoApproach("picture approach profile", "Speed, sink and power: no approach is offered", plan);
         Strip[] strips = [.. Strips(plan, s, way.Path, units)];
-        double height = StripTop + strips.Length * (StripHeight + Gap) + 74;
-        string title = string.Create(CultureInfo.InvariantCulture, $"Speed, sink, power and height of the load over the distance to go, course {way.CourseDeg:000}° true");
+        double height = StripTop + strips.Length * (StripHeight + Gap) + 82;
+        string title = string.Create(CultureInfo.InvariantCulture, $"Speed, sink, power, height and lean of the load over the distance to go, course {way.CourseDeg:000}° true");
         SvgWriter svg = new(Width, height, "picture approach profile", title);
         svg.Text(16, 20, title, "caption");
         Axis axis = new(Math.Min(-way.Path.Hook[0].East, 1.08 * way.Path.Shape.StartM), Math.Min(0, -way.Path.Hook.Max(p => p.East)) - 0.02 * way.Path.Shape.StartM);
@@ -34,7 +30,7 @@ public static class ApproachProfile
         foreach (ApproachGate gate in plan.Gates)
             Signs.Mark(svg, axis.X(gate.DistanceM), StripTop - 32, gate.Name);
         DrawDistances(svg, axis, bottom);
-        Signs.Caution(svg, Left, bottom + 66, s, units);
+        Signs.Caution(svg, Left, bottom + 68, s, units, altimeter: true);
         return svg.Close();
     }
 
@@ -46,6 +42,7 @@ public static class ApproachProfile
         if (plan.Power is { } power)
             yield return Power(power);
         yield return new("Load over the spot's ground, " + units.HeightUnit, [new("underside", "track", Scaled(path.LoadHeightM, units.HeightPerMetre))], 0);
+        yield return new("Load from under the hook, m", [new("ahead", "track", [.. path.Load.Zip(path.Hook, (l, h) => l.East - h.East)]), new("to the right", "second", [.. path.Load.Zip(path.Hook, (l, h) => l.North - h.North)])], 0);
     }
 
     private static Strip Power(ApproachPower power)

@@ -7,7 +7,7 @@ namespace Stillhook.Files.Pictures.Approach;
 /// <summary>Where the load ends in the simulated flights, seen along the course: one dot a flight, rings that hold half and 95 in 100 of them, and people nearby.</summary>
 public static class ApproachScatter
 {
-    private const double Width = 960, Height = 640, CentreX = 330, CentreY = 325, HalfPx = 270, WordsX = 640;
+    private const double Width = 960, Height = 706, CentreX = 330, CentreY = 325, HalfPx = 270, WordsX = 640;
 
     /// <summary>Most dots drawn.</summary>
     public const int MostDots = 1000;
@@ -15,17 +15,13 @@ public static class ApproachScatter
     /// <summary>Draws the simulated flights; in words why there are none when there are none.</summary>
     /// <param name="plan">The plan.</param>
     /// <param name="surroundings">People; null when none are known.</param>
-    /// <param name="units">Not read: distances along the ground are metres in every set.</param>
+    /// <param name="units">Unit of the wind's speed; distances along the ground are metres in every set.</param>
     public static string Draw(ApproachPlan plan, Surroundings? surroundings, DisplayUnits units)
     {
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(units);
         if (plan.Way is not { } way || plan.Robustness is not { } flights)
-        {
-            SvgWriter none = new(Width, 120, "picture approach scatter", "Simulated flights: no approach is offered");
-            Signs.Words(none, 60, 40, Signs.WhyNot(plan), 120);
-            return none.Close();
-        }
+            return Signs.NoApproach("picture approach scatter", "Simulated flights: no approach is offered", plan);
         CourseFrame course = new(way.CourseDeg);
         (string Name, Enu Place)[] people = surroundings is null ? [] : [.. surroundings.People.Select(p => (p.Name, course.FromEnu(p.Place)))];
         double halfM = HalfM(flights, people), perMetre = HalfPx / halfM;
@@ -36,18 +32,20 @@ public static class ApproachScatter
         foreach ((double along, double right) in flights.Places.Take(MostDots).Where(p => Math.Abs(p.Along) <= halfM && Math.Abs(p.Right) <= halfM))
             svg.Circle(CentreX + right * perMetre, CentreY - along * perMetre, 2.2, "place");
         LabelPlacer labels = new(CentreX - HalfPx, CentreY - HalfPx, CentreX + HalfPx, CentreY + HalfPx);
-        DrawRing(svg, flights.MissM.Half * perMetre, "half");
-        DrawRing(svg, flights.MissM.NinetyFive * perMetre, "ninety-five");
+        DrawRing(svg, flights.MissM.Half * perMetre, "half", labels);
+        DrawRing(svg, flights.MissM.NinetyFive * perMetre, "ninety-five", labels);
         Signs.Spot(svg, CentreX, CentreY);
         foreach ((string name, Enu place) in people.Where(p => Math.Abs(p.Place.East) <= halfM && Math.Abs(p.Place.North) <= halfM))
         {
             (double x, double y) = (CentreX + place.North * perMetre, CentreY - place.East * perMetre);
-            Signs.Person(svg, x, y);
+            MapSigns.Person(svg, x, y);
             labels.Take(x, y, 7, 10);
             labels.Add(x, y, name);
         }
         labels.Write(svg);
         DrawWords(svg, way, flights, halfM);
+        if (plan.Situation is { } s)
+            Signs.Caution(svg, 16, CentreY + HalfPx + 66, s, units, altimeter: false);
         return svg.Close();
     }
 
@@ -71,7 +69,11 @@ public static class ApproachScatter
         svg.Text(CentreX + HalfPx, CentreY + HalfPx + 37, "right of the spot, m", "axis", "end").Text(CentreX - HalfPx, CentreY - HalfPx - 10, "past the spot, m (flown upwards)", "axis");
     }
 
-    private static void DrawRing(SvgWriter svg, double radius, string cssClass) => svg.Circle(CentreX, CentreY, radius, cssClass);
+    private static void DrawRing(SvgWriter svg, double radius, string cssClass, LabelPlacer labels)
+    {
+        svg.Circle(CentreX, CentreY, radius, cssClass);
+        labels.Take(Enumerable.Range(0, 61).Select(i => (CentreX + radius * Math.Cos(i * Math.PI / 30), CentreY + radius * Math.Sin(i * Math.PI / 30))));
+    }
 
     private static void DrawWords(SvgWriter svg, WayIn way, Robustness flights, double halfM)
     {

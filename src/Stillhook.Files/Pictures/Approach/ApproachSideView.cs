@@ -7,7 +7,7 @@ namespace Stillhook.Files.Pictures.Approach;
 /// <summary>The planned approach from the side, one scale both ways: hook and load on their way from left to right, the line at the marks, ground, obstacles and wires.</summary>
 public static class ApproachSideView
 {
-    private const double Width = 960, Left = 60, Right = 24, LabelTop = 22, PlotTop = LabelTop + MarkLabels.HeightPx + 34, TallestPlot = 520, KeyHeight = 96, NamesHeight = 56;
+    private const double Width = 960, Left = 60, Right = 24, LabelTop = 22, PlotTop = LabelTop + MarkLabels.HeightPx + 34, TallestPlot = 520, KeyHeight = 112, NamesHeight = 56;
 
     /// <summary>How far to the side of the course something still is drawn, m. Own choice: what a crew asks about.</summary>
     public const double BesideM = 40;
@@ -21,11 +21,7 @@ public static class ApproachSideView
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(units);
         if (plan.Way is not { } way)
-        {
-            SvgWriter none = new(Width, 120, "picture approach side", "Side view: no approach is offered");
-            Signs.Words(none, Left, 40, Signs.WhyNot(plan), 120);
-            return none.Close();
-        }
+            return Signs.NoApproach("picture approach side", "Side view: no approach is offered", plan);
         Neighbour[] neighbours = [.. Neighbours(way, surroundings)];
         Window window = Window.Of(way, neighbours, surroundings);
         neighbours = [.. neighbours.Where(n => n.DistanceM <= window.FarM && n.DistanceM >= window.NearM)];
@@ -33,16 +29,19 @@ public static class ApproachSideView
         double keyTop = window.BottomY + 60 + (neighbours.Length > 0 ? NamesHeight : 0);
         SvgWriter svg = new(Width, keyTop + KeyHeight, "picture approach side", title, window.Attributes);
         svg.Text(16, 20, title, "caption").Text(Width - 12, 20, "m before the spot; heights over the spot's ground", "axis", "end");
-        DrawGround(svg, window, way, surroundings);
+        (double X, double Y)[] ground = [.. Ground(window, way, surroundings)];
+        DrawEarth(svg, window, ground);
         NameNeighbours(svg, window, neighbours, units);
         DrawGrid(svg, window, units);
+        svg.Path(new Clipping(0, PlotTop, Width, window.BottomY + 1).Line(ground), "ground");
         DrawPath(svg, window, plan);
+        DrawAircraft(svg, window, plan, surroundings);
         foreach (Neighbour neighbour in neighbours)
             DrawNeighbour(svg, window, neighbour);
         DrawMarks(svg, window, plan);
         DrawKey(svg, keyTop, neighbours, surroundings);
         if (plan.Situation is { } s)
-            Signs.Caution(svg, Left, keyTop + 64, s, units);
+            Signs.Caution(svg, Left, keyTop + 68, s, units, altimeter: true);
         return svg.Close();
     }
 
@@ -63,16 +62,18 @@ public static class ApproachSideView
     private static Enu NearestToCourse(Enu a, Enu b) =>
         a.North * b.North < 0 ? a + (a.North / (a.North - b.North)) * (b - a) : Math.Abs(a.North) <= Math.Abs(b.North) ? a : b;
 
-    private static void DrawGround(SvgWriter svg, Window window, WayIn way, Surroundings? surroundings)
+    private static IEnumerable<(double X, double Y)> Ground(Window window, WayIn way, Surroundings? surroundings)
     {
         CourseFrame course = new(way.CourseDeg);
-        List<(double X, double Y)> line = [];
         for (double d = window.FarM; d >= window.NearM; d -= (window.FarM - window.NearM) / 400)
-            line.Add(surroundings is null ? (window.X(d), window.Y(0)) : surroundings.GroundM(course.ToEnu(new(-d, 0, 0))) is { } up ? (window.X(d), window.Y(up)) : (double.NaN, double.NaN));
-        (double X, double Y)[] known = [.. line.Where(p => double.IsFinite(p.Y)).Select(p => (p.X, Math.Clamp(p.Y, PlotTop, window.BottomY)))];
+            yield return surroundings is null ? (window.X(d), window.Y(0)) : surroundings.GroundM(course.ToEnu(new(-d, 0, 0))) is { } up ? (window.X(d), window.Y(up)) : (double.NaN, double.NaN);
+    }
+
+    private static void DrawEarth(SvgWriter svg, Window window, IEnumerable<(double X, double Y)> ground)
+    {
+        (double X, double Y)[] known = [.. ground.Where(p => double.IsFinite(p.Y)).Select(p => (p.X, Math.Clamp(p.Y, PlotTop, window.BottomY)))];
         if (known.Length > 1)
             svg.Path([(known[0].X, window.BottomY + 10), .. known, (known[^1].X, window.BottomY + 10)], "earth", closed: true);
-        svg.Path(new Clipping(0, PlotTop, Width, window.BottomY + 1).Line(line), "ground");
     }
 
     private static void DrawGrid(SvgWriter svg, Window window, DisplayUnits units)
@@ -98,6 +99,16 @@ public static class ApproachSideView
         if (plan.Gates.Count == 0)
             DrawLine(svg, window, path, path.Count - 1);
         svg.Path(load, "load-path").Path(hook, "track");
+    }
+
+    /// <summary>The aircraft with its line and load, half-way between the first two marks, as long as its rotor is wide.</summary>
+    private static void DrawAircraft(SvgWriter svg, Window window, ApproachPlan plan, Surroundings? surroundings)
+    {
+        LoadPath path = plan.Way!.Path;
+        double from = plan.Gates.Count > 0 ? plan.Gates[0].DistanceM : path.Shape.StartM, to = plan.Gates.Count > 1 ? plan.Gates[1].DistanceM : 0;
+        int i = RobustnessTrial.SampleAt(path, (from + to) / 2);
+        DrawLine(svg, window, path, i);
+        Signs.Aircraft(svg, window.X(-path.Hook[i].East), window.Y(path.Hook[i].Up), (surroundings?.RotorRadiusM ?? Surroundings.AssumedRotorRadiusM) * window.PerMetre);
     }
 
     private static void DrawLine(SvgWriter svg, Window window, LoadPath path, int i)
@@ -147,8 +158,8 @@ public static class ApproachSideView
 
     private static void DrawKey(SvgWriter svg, double top, Neighbour[] neighbours, Surroundings? surroundings)
     {
-        PictureKey key = new PictureKey(svg, Left, Width - Right, top).Line("track", "hook").Line("load-path", "underside of the load").Line("line", "line at the marks")
-            .Sign((x, y) => Signs.Mark(svg, x, y, ""), "mark").Sign((x, y) => Signs.Mark(svg, x, y, ApproachGates.PowerInName), "power in, at the latest").Sign((x, y) => Signs.Mark(svg, x, y, ApproachGates.RejectName), "reject, at the latest");
+        PictureKey key = new PictureKey(svg, Left, Width - Right, top).Line("track", "hook").Line("load-path", "underside of the load").Line("line", "line and load at the marks")
+            .Sign((x, y) => Signs.Aircraft(svg, x, y + 4, 14), "aircraft, by its rotor").Sign((x, y) => Signs.Mark(svg, x, y, ""), "mark").Sign((x, y) => Signs.Mark(svg, x, y, ApproachGates.PowerInName), "power in, at the latest").Sign((x, y) => Signs.Mark(svg, x, y, ApproachGates.RejectName), "reject, at the latest");
         if (neighbours.Any(n => n.KeepM is not null))
             key.Sign((x, y) => svg.Line(x - 4, y - 4, x + 4, y + 4, "wire").Line(x - 4, y + 4, x + 4, y - 4, "wire").Circle(x, y, 8, "keep"), "wire and the distance kept from it");
         if (surroundings?.HasGround != true)

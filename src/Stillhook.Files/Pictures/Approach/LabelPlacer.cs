@@ -51,24 +51,41 @@ internal sealed class LabelPlacer(double left, double top, double right, double 
             Write(svg, label);
     }
 
+    // The first free place; where none is, the one that covers least.
     private void Write(SvgWriter svg, Label label)
     {
-        double width = WidthOf(label.Text);
+        double width = WidthOf(label.Text), least = double.PositiveInfinity;
+        Place? best = null;
+        foreach (Place place in Places(label, width))
+        {
+            double covered = Covered(place, width);
+            if (covered < least)
+                (best, least) = (place, covered);
+            if (covered == 0)
+                break;
+        }
+        (double atX, double atY) = label.Points[0];
+        if (best is not { } chosen)
+        {
+            svg.Text(Math.Clamp(atX + label.ClearPx, left, Math.Max(left, right - width)), Math.Clamp(atY, top + LinePx, bottom), label.Text, "small");
+            return;
+        }
+        double at = chosen.Toward > 0 ? chosen.X : chosen.Toward < 0 ? chosen.X + width : chosen.X + width / 2;
+        if (chosen.Off > label.ClearPx)
+            svg.Line(chosen.FromX, chosen.FromY, at - 2 * chosen.Toward, Math.Clamp(chosen.FromY, chosen.Y + 2, chosen.Y + LinePx - 2), "leader");
+        svg.Text(at, chosen.Y + 12.5, label.Text, "small", chosen.Toward > 0 ? "start" : chosen.Toward < 0 ? "end" : "middle");
+        taken.Add((chosen.X - 2, chosen.Y, width + 4, LinePx));
+    }
+
+    private IEnumerable<Place> Places(Label label, double width)
+    {
         foreach (double off in Further.Select(f => f + label.ClearPx))
             foreach (((double x, double y), (double dx, double dy)) in label.Points.SelectMany(p => Directions.Select(d => (p, d))))
             {
-                double boxX = x + dx * off - (dx > 0 ? 0 : dx < 0 ? width : width / 2), boxY = y + dy * off - LinePx * (1 - dy) / 2;
-                if (!Free(boxX, boxY, width))
-                    continue;
-                double at = dx > 0 ? boxX : dx < 0 ? boxX + width : boxX + width / 2;
-                if (off > label.ClearPx)
-                    svg.Line(x, y, at - 2 * dx, Math.Clamp(y, boxY + 2, boxY + LinePx - 2), "leader");
-                svg.Text(at, boxY + 12.5, label.Text, "small", dx > 0 ? "start" : dx < 0 ? "end" : "middle");
-                taken.Add((boxX - 2, boxY, width + 4, LinePx));
-                return;
+                Place place = new(x + dx * off - (dx > 0 ? 0 : dx < 0 ? width : width / 2), y + dy * off - LinePx * (1 - dy) / 2, x, y, dx, off);
+                if (place.X >= left && place.X + width <= right && place.Y >= top && place.Y + LinePx <= bottom)
+                    yield return place;
             }
-        (double atX, double atY) = label.Points[0];
-        svg.Text(Math.Clamp(atX + label.ClearPx, left, Math.Max(left, right - width)), Math.Clamp(atY, top + LinePx, bottom), label.Text, "small");
     }
 
     private void Between((double X, double Y) from, (double X, double Y) to)
@@ -78,9 +95,11 @@ internal sealed class LabelPlacer(double left, double top, double right, double 
             Take(from.X + (to.X - from.X) * i / steps, from.Y + (to.Y - from.Y) * i / steps, 2, 2);
     }
 
-    private bool Free(double x, double y, double width) =>
-        x >= left && x + width <= right && y >= top && y + LinePx <= bottom
-        && !taken.Exists(t => x < t.X + t.Width && t.X < x + width && y < t.Y + t.Height && t.Y < y + LinePx);
+    private double Covered(Place place, double width) => taken.Sum(t =>
+        Math.Max(0, Math.Min(place.X + width, t.X + t.Width) - Math.Max(place.X, t.X)) * Math.Max(0, Math.Min(place.Y + LinePx, t.Y + t.Height) - Math.Max(place.Y, t.Y)));
+
+    /// <summary>Where a label could stand: its corner, the point it names, to which side of it and how far off.</summary>
+    private sealed record Place(double X, double Y, double FromX, double FromY, double Toward, double Off);
 
     private sealed record Label(IReadOnlyList<(double X, double Y)> Points, string Text, double ClearPx, bool First);
 }

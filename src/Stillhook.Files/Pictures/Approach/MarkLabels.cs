@@ -39,10 +39,8 @@ internal static class MarkLabels
     private static string[] LinesOf(ApproachGate gate)
     {
         string distance = gate.DistanceM > 0 ? DisplayUnits.Text(gate.DistanceM, 0) + " m" : "";
-        return [.. NameLines(gate), DisplayUnits.Text(gate.AltimeterFt, 0) + " ft", .. (string[])(distance.Length > 0 ? [distance] : []), .. (string[])(gate.Landmark is { } seen ? [Short(seen)] : [])];
+        return [.. NameLines(gate), DisplayUnits.Text(gate.AltimeterFt, 0) + " ft", .. (string[])(distance.Length > 0 ? [distance] : []), .. (string[])(gate.Landmark is { } seen ? [Signs.Shortened(seen, 16)] : [])];
     }
-
-    private static string Short(string text) => text.Length <= 16 ? text : text[..15] + "…";
 
     /// <summary>Middles as near to where they are wanted as room allows, in the same order: neighbours that touch move as one block about their mean.</summary>
     public static double[] Spread(double[] wanted, double[] widths, double left, double right)

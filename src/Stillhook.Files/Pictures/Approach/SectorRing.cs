@@ -6,7 +6,7 @@ namespace Stillhook.Files.Pictures.Approach;
 /// <summary>A ring round the spot: from where it can be flown to, and from where not, each part with a word.</summary>
 internal sealed class SectorRing(SvgWriter svg, double x, double y, double inner, double outer)
 {
-    private const double HatchDeg = 3;
+    private const int Hatches = 4;
 
     /// <summary>Draws the ring; each direction lies where the aircraft comes from.</summary>
     public void Draw(ApproachPlan plan, LabelPlacer labels)
@@ -52,8 +52,9 @@ internal sealed class SectorRing(SvgWriter svg, double x, double y, double inner
         svg.Path([.. degrees.Select(d => At(outer, d)), .. degrees.Reverse().Select(d => At(inner, d))], allowed ? "flyable" : "ruled-out", closed: true);
         if (allowed)
             return;
-        for (double d = Math.Ceiling(fromDeg / HatchDeg) * HatchDeg; d < toDeg; d += HatchDeg)
-            svg.Path([At(inner, d), At(outer, Math.Min(d + HatchDeg, toDeg))], "hatch");
+        double step = (toDeg - fromDeg) / Hatches;
+        for (int i = 0; i < Hatches; i++)
+            svg.Path([At(inner, fromDeg + i * step), At(outer, fromDeg + (i + 1) * step)], "hatch");
     }
 
     private void Name(List<SectorCheck> run, int sectors, LabelPlacer labels)

@@ -9,7 +9,6 @@ public static class StandaloneSvg
         .picture text { font-size: 13px; fill: #16191d; stroke: #fff; stroke-width: 3px; stroke-linejoin: round; paint-order: stroke; }
         .picture text.caption { font-size: 16px; font-weight: 650; }
         .picture text.label { font-size: 14px; font-weight: 700; }
-        .picture text.north { font-size: 14px; font-weight: 700; }
         .picture text.axis, .picture text.faint { fill: #4d545c; }
         .picture path, .picture line, .picture circle, .picture rect { fill: none; stroke: #16191d; stroke-width: 1; stroke-linejoin: round; }
         .picture .sheet { fill: #fff; stroke: none; }
@@ -22,6 +21,8 @@ public static class StandaloneSvg
         .picture .second { stroke: #4d545c; stroke-width: 1.75; stroke-dasharray: 7 4; }
         .picture .limit { stroke: #b0480a; stroke-width: 2; stroke-dasharray: 10 3 2 3; }
         .picture .line { stroke: #4d545c; stroke-width: 1.25; }
+        .picture .aircraft { fill: #8b9296; stroke: none; }
+        .picture .rotor { stroke: #16191d; stroke-width: 1.5; }
         .picture .load { fill: #4d545c; stroke: none; }
         .picture .hook { fill: #16191d; stroke: none; }
         .picture .leader { stroke: #8b9296; stroke-width: 1; }

@@ -161,6 +161,65 @@ public partial class ApproachPictureTests
         Assert.Equal([[270.0, 0], [90, 180]], runs.Select(r => r.Select(s => s.CourseDeg)));
     }
 
+    // The whole fall zone lies inside the ring of directions, whose inner radius is 240 px: nothing of it is hidden.
+    [Fact]
+    public void PlanView_FallZone_IsShownWhole()
+    {
+        XElement svg = XElement.Parse(ApproachPlanView.Draw(Plan, Around, DisplayUnits.Feet));
+        (double X, double Y)[] zone = Points(svg, "fall-zone");
+        double x0 = Number(svg, "data-x0"), y0 = Number(svg, "data-y0"), perMetre = Number(svg, "data-per-metre");
+        Assert.All(zone, p => Assert.InRange(Math.Sqrt((p.X - x0) * (p.X - x0) + (p.Y - y0) * (p.Y - y0)), 0, 240));
+        Assert.Equal(zone[0], zone[^1]);
+        // Closed form: the way is drawn from before the start mark on and people keep more than 5 m, so the zone reaches farther back than mark and 5 m.
+        ApproachGate start = Plan.Gates[0];
+        (double sin, double cos) = Math.SinCos(double.DegreesToRadians(Plan.CourseDeg));
+        double farthest = zone.Max(p => -((p.X - x0) * sin + (y0 - p.Y) * cos) / perMetre);
+        Assert.True(farthest > start.DistanceM + 5, $"{farthest} m");
+    }
+
+    [Fact]
+    public void Of_Offered_EveryPictureSaysWhatItIsOfAndTheJobsName()
+    {
+        foreach (string name in new[] { "side.svg", "plan.svg", "profile.svg", "scatter.svg" })
+        {
+            string[] texts = [.. XElement.Parse(Drawn(name, "offered")).Elements().Where(e => e.Name.LocalName == "text").Select(e => e.Value)];
+            Assert.Contains(texts, t => t.StartsWith("Load 9 (stone bag) to path bend; ", StringComparison.Ordinal) && t.EndsWith("(invented, not for flight)", StringComparison.Ordinal));
+            Assert.Contains(texts, t => t.Contains("wind 250° 5 kt", StringComparison.Ordinal));
+        }
+    }
+
+    // Closed form: with the wind from ahead a load at even speed trails, one that slows down at the end of the way swings ahead of the hook's place.
+    [Fact]
+    public void Profile_ShowsWhereTheLoadHangsFromUnderTheHook()
+    {
+        XElement svg = XElement.Parse(ApproachProfile.Draw(Plan, DisplayUnits.Feet));
+        XElement title = svg.Elements().Single(e => e.Value == "Load from under the hook, m");
+        double top = Number(title, "y") + 8, bottom = top + 98;
+        string[] curves = [.. svg.Elements().Where(e => e.Name.LocalName == "path" && e.Attribute("class")!.Value == "track").Select(e => e.Attribute("d")!.Value)];
+        (double X, double Y)[] ahead = Parsed(curves[^1]);
+        Assert.All(ahead, p => Assert.InRange(p.Y, top - 0.1, bottom + 0.1));
+        double zero = Number(svg.Elements().Last(e => e.Name.LocalName == "line" && e.Attribute("class")!.Value == "ground" && Number(e, "y1") == Number(e, "y2")), "y1");
+        Assert.True(ahead[0].Y > zero + 5, "trails at the start");
+        Assert.True(ahead.Min(p => p.Y) < zero - 5, "ahead while slowing down");
+        Assert.Equal(zero, ahead[^1].Y, 8.0);
+    }
+
+    // A wire's name finds room along the wire; nothing that is written lies on something else that is written.
+    [Fact]
+    public void PlanView_NoTextLiesOnAnother()
+    {
+        XElement svg = XElement.Parse(ApproachPlanView.Draw(Plan, Around, DisplayUnits.Feet));
+        (string Text, double Left, double Top, double Right)[] boxes = [.. svg.Elements().Where(e => e.Name.LocalName == "text").Select(e =>
+        {
+            double x = Number(e, "x"), width = 0.5 * 13 * e.Value.Length;
+            double left = e.Attribute("text-anchor")!.Value switch { "middle" => x - width / 2, "end" => x - width, _ => x };
+            return (e.Value, left, Number(e, "y") - 10, left + width);
+        })];
+        for (int i = 0; i < boxes.Length; i++)
+            for (int k = 0; k < i; k++)
+                Assert.False(boxes[i].Left < boxes[k].Right && boxes[k].Left < boxes[i].Right && Math.Abs(boxes[i].Top - boxes[k].Top) < 11, $"'{boxes[i].Text}' on '{boxes[k].Text}'");
+    }
+
     // A load let go anywhere on the way lands inside the outline with the whole margin round it.
     [Fact]
     public void FallOutline_HoldsEveryLandingWithItsMargin()
