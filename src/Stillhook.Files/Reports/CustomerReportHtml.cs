@@ -100,7 +100,7 @@ public static class CustomerReportHtml
     {
         string Side(int i) => table.Columns[i].ToTheRight ? " class=\"r\"" : "";
         string Cells(IReadOnlyList<string> cells, string tag, string more = "") => string.Concat(cells.Select((c, i) => $"<{tag}{more}{Side(i)}>{XmlText.Escape(c)}</{tag}>"));
-        html.Append($"<div class=\"scroll{(table.Rows.Count <= ShortRows ? " short" : "")}\">\n<table>\n<caption>{XmlText.Escape(table.Caption)}</caption>\n<thead><tr>{Cells([.. table.Columns.Select(c => c.Heading)], "th", " scope=\"col\"")}</tr></thead>\n<tbody>\n");
+        html.Append($"<div class=\"scroll{(table.Rows.Count <= ShortRows ? " short" : "")}\" role=\"region\" tabindex=\"0\" aria-label=\"{XmlText.Escape(table.Caption)}\">\n<table>\n<caption>{XmlText.Escape(table.Caption)}</caption>\n<thead><tr>{Cells([.. table.Columns.Select(c => c.Heading)], "th", " scope=\"col\"")}</tr></thead>\n<tbody>\n");
         foreach (IReadOnlyList<string> row in table.Rows)
             html.Append($"<tr>{Cells(row, "td")}</tr>\n");
         html.Append("</tbody>\n");

@@ -67,7 +67,7 @@ public static class CustomerPrint
             yield return new PrintedParagraph("No load was placed.");
         PrintedColumn[] columns =
         [
-            new("Load", 9), new("What", 22), new($"Mass, {ReportWords.MassUnit(report.Units)}", 9, ToTheRight: true), new("Mass known by", 13), new("Time", 8), new("Site", 20), new("Latitude, °", 12, ToTheRight: true), new("Longitude, °", 12, ToTheRight: true),
+            new("Load", 9), new("What", 22), new($"Mass, {ReportWords.MassUnit(report.Units)}", 9, ToTheRight: true), new("Known by", 13), new("Time", 8), new("Site", 20), new("Latitude, °", 12, ToTheRight: true), new("Longitude, °", 12, ToTheRight: true),
         ];
         foreach (IGrouping<DateTime?, PlacedLoad> day in report.Placed.GroupBy(p => p.At?.Date))
         {
