@@ -12,21 +12,20 @@ public static class CustomerReporter
 
     /// <summary>The report.</summary>
     /// <param name="days">One or several days of one job, in any order.</param>
-    /// <param name="split">How the time of a day went.</param>
     /// <param name="whyNotPlaced">Reasons by number of the load, as told; where there is none, the tally's remark on a load without a delivery time.</param>
     /// <exception cref="ArgumentException">No day, or days of jobs with different names.</exception>
-    public static CustomerReport Report(IReadOnlyList<DayWork> days, DaySplit split, IReadOnlyDictionary<string, string>? whyNotPlaced = null)
+    public static CustomerReport Report(IReadOnlyList<DayWork> days, IReadOnlyDictionary<string, string>? whyNotPlaced = null)
     {
         ArgumentNullException.ThrowIfNull(days);
-        ArgumentNullException.ThrowIfNull(split);
         Refuse(days);
         List<DayWork> inOrder = [.. days.OrderBy(d => d.Day)];
         LiftRequest? job = inOrder.LastOrDefault(d => d.Job is not null)?.Job;
         Dictionary<string, PlannedLoad> list = LoadList(inOrder);
         (List<PlacedLoad> placed, int movedAgain) = Placed(inOrder, list);
-        List<TimeMark>[] times = [.. inOrder.Select(d => split(d).ToList())];
-        List<WorkStop> stops = [.. inOrder.SelectMany((d, i) => times[i].Select(m => WorkStop.Of(m, d.Clock)).OfType<WorkStop>()).OrderBy(s => s.From)];
-        double flightTimeS = times.Sum(day => day.Where(m => m.Use == TimeUse.Flown).Sum(m => m.When.LengthS));
+        (DayWork Day, TimeStretch Stretch)[] times = [.. inOrder.SelectMany(d => (TimeSplit.Of(d)?.Stretches ?? []).Select(s => (d, s)))];
+        List<WorkStop> stops = [.. times.Select(t => WorkStop.Of(t.Stretch, t.Day)).OfType<WorkStop>().OrderBy(s => s.From)];
+        double flightTimeS = times.Where(t => t.Stretch.Use == TimeUse.Flown).Sum(t => t.Stretch.When.LengthS);
+        FuelUse[] fuel = [.. inOrder.Select(d => FuelUse.Of(d.Fuel, d.Lifts, FlownTime.Of(d.Flights)))];
         StandbyTime[] standby = [.. Causes.Select(c => new StandbyTime(c, stops.Where(s => s.Cause == c).Sum(s => s.Minutes), stops.Count(s => s.Cause == c)))];
         ReportTotals totals = new(list.Count, placed.Count(p => p.OnList), placed.Count(p => !p.OnList), placed.Sum(p => p.MassKg ?? 0), placed.Count(p => p.MassKg is null), flightTimeS);
         return new()
@@ -44,8 +43,8 @@ public static class CustomerReporter
             Stops = stops,
             Standby = standby,
             LoadsByHour = ByHour(placed),
-            Invoice = InvoiceDraft.Of(inOrder, job?.Quote, flightTimeS, standby[0].Minutes),
-            Remarks = [.. Remarks(totals, placed, movedAgain)],
+            Invoice = InvoiceDraft.Of(fuel, job?.Quote, flightTimeS, standby[0].Minutes),
+            Remarks = [.. Remarks(totals, placed, movedAgain), .. Uncounted(inOrder, fuel)],
         };
     }
 
@@ -72,12 +71,14 @@ public static class CustomerReporter
     {
         List<PlacedLoad> placed = [];
         foreach (DayWork day in days)
-            foreach (KeptLift lift in day.Lifts.Where(l => !l.StruckOut && (l.DeliveryTimeS is not null || l.AddedByHand)))
+            foreach (KeptLift lift in day.Lifts.Where(IsPlaced))
                 placed.Add(PlacedLoad.Of(lift, lift.LoadNumber is { } n ? list.GetValueOrDefault(n.Trim()) : null, day.Job, day.Clock));
         placed = [.. placed.OrderBy(p => p.At ?? DateTimeOffset.MaxValue)];
         List<PlacedLoad> last = [.. placed.Where((p, i) => p.Number is null || !placed.Skip(i + 1).Any(later => Numbers.Equals(later.Number, p.Number)))];
         return (last, placed.Count - last.Count);
     }
+
+    private static bool IsPlaced(KeptLift lift) => !lift.StruckOut && (lift.DeliveryTimeS is not null || lift.AddedByHand);
 
     private static IReadOnlyList<LoadNotPlaced> NotPlaced(IReadOnlyList<DayWork> days, Dictionary<string, PlannedLoad> list, IReadOnlyList<PlacedLoad> placed, IReadOnlyDictionary<string, string>? why)
     {
@@ -127,6 +128,15 @@ public static class CustomerReporter
             yield return Count(estimated, "mass is an estimate", "masses are estimates") + " from the load list.";
         if (movedAgain > 0)
             yield return Count(movedAgain, "lift moved a load", "lifts moved loads") + " that had been placed before: such a load counts once, where it stands now.";
+    }
+
+    private static IEnumerable<string> Uncounted(IReadOnlyList<DayWork> days, IReadOnlyList<FuelUse> fuel)
+    {
+        if (days.SelectMany(d => d.Lifts).Count(l => !l.StruckOut && !IsPlaced(l)) is > 0 and int unseen)
+            yield return Count(unseen, "lift", "lifts") + " without a recorded set-down: not counted as placed.";
+        double unknownMin = fuel.Where(f => f.UsedKg is not null).Sum(f => f.UnknownFlownS) / 60;
+        if (unknownMin >= 1)
+            yield return string.Create(CultureInfo.InvariantCulture, $"The fuel of {unknownMin:0} min in the air lies outside the gauge readings and is not in the sum.");
     }
 
     private static string Count(int count, string one, string many) => string.Create(CultureInfo.InvariantCulture, $"{count} {(count == 1 ? one : many)}");

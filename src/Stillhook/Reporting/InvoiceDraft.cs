@@ -45,49 +45,23 @@ public sealed record InvoiceDraft(string? Currency, IReadOnlyList<InvoiceLine> L
     /// <summary>Lines with a quantity and no amount: to be agreed.</summary>
     public IEnumerable<InvoiceLine> ToAgree => Lines.Where(l => l.Amount is null && l.Quantity is not 0);
 
-    internal static InvoiceDraft Of(IReadOnlyList<DayWork> days, QuoteBasis? basis, double flightTimeS, int waitingMinutes)
+    internal static InvoiceDraft Of(IReadOnlyList<FuelUse> fuelByDay, QuoteBasis? basis, double flightTimeS, int waitingMinutes)
     {
         List<InvoiceLine> lines = [new(ChargeKind.FlightHours, "Flight time", Hours(flightTimeS), "h", Price(basis?.PricePerHour))];
-        if (FuelUsed.Of(days) is { } fuelKg || basis?.FuelPricePerKg is not null)
-            lines.Add(new(ChargeKind.Fuel, "Fuel", FuelUsed.Of(days) is { } kg ? (decimal)Math.Round(kg) : null, "kg", Price(basis?.FuelPricePerKg)));
+        double? fuelKg = fuelByDay.Select(Fuel).Aggregate((double?)0, (sum, day) => sum + day);
+        if (fuelKg is not null || basis?.FuelPricePerKg is not null)
+            lines.Add(new(ChargeKind.Fuel, "Fuel", fuelKg is { } kg ? (decimal)Math.Round(kg) : null, "kg", Price(basis?.FuelPricePerKg)));
         if (basis?.FixedPrice is { } fixedPrice)
-            lines.Add(new(ChargeKind.FixedPrice, "Fixed price of a day", days.Count, "day", Price(fixedPrice)));
+            lines.Add(new(ChargeKind.FixedPrice, "Fixed price of a day", fuelByDay.Count, "day", Price(fixedPrice)));
         lines.Add(new(ChargeKind.WaitingOnCustomer, "Waiting for the customer", Hours(60.0 * waitingMinutes), "h", null));
         return new(string.IsNullOrWhiteSpace(basis?.Currency) ? null : basis.Currency.Trim(), lines);
     }
+
+    // Without two gauge readings what was taken on is charged; a day with neither leaves the sum unknown.
+    private static double? Fuel(FuelUse day) => day.UsedKg ?? (day.TakenOnKg > 0 ? day.TakenOnKg : null);
 
     // To a hundredth of an hour, 36 s: the step that is shown and multiplied.
     private static decimal Hours(double seconds) => Math.Round((decimal)seconds / 3600, 2, MidpointRounding.AwayFromZero);
 
     private static decimal? Price(double? price) => price is { } p && double.IsFinite(p) ? (decimal)p : null;
-}
-
-/// <summary>Fuel of a job for the invoice.</summary>
-internal static class FuelUsed
-{
-    /// <summary>Fuel burnt, kg, day by day: first gauge reading + taken on since - last reading; with fewer than two readings what was taken on. Null when a day of work has neither.</summary>
-    /// <remarks>A gauge written with fuel taken on is read after filling.</remarks>
-    public static double? Of(IReadOnlyList<DayWork> days)
-    {
-        double sum = 0;
-        foreach (DayWork day in days)
-        {
-            if (Of(day) is not { } kg)
-                return null;
-            sum += kg;
-        }
-        return sum;
-    }
-
-    private static double? Of(DayWork day)
-    {
-        List<FuelEntry> entries = [.. day.Fuel.OrderBy(f => f.AtS)];
-        List<FuelEntry> gauges = [.. entries.Where(f => f.OnBoardKg is not null)];
-        if (gauges.Count < 2)
-            return entries.Any(f => f.TakenOnKg is not null) ? entries.Sum(f => f.TakenOnKg ?? 0) : null;
-        FuelEntry first = gauges[0], last = gauges[^1];
-        double taken = entries.Where(f => f.AtS > first.AtS && f.AtS <= last.AtS).Sum(f => f.TakenOnKg ?? 0);
-        double burnt = first.OnBoardKg!.Value + taken - last.OnBoardKg!.Value;
-        return burnt >= 0 ? burnt : null;
-    }
 }

@@ -1,5 +1,6 @@
 using Stillhook.Planning;
 using Stillhook.Reporting;
+using Stillhook.Reporting.Printing;
 using static Stillhook.Tests.Reporting.ReportedDays;
 
 namespace Stillhook.Tests.Reporting;
@@ -33,7 +34,7 @@ public class CustomerReporterTests
     [Fact]
     public void Report_StopsOffTheMinute_ShownTimesAddUp()
     {
-        CustomerReport report = CustomerReporter.Report([Small], _ => [new(new(At(9, 10, 20), At(9, 20, 40)), TimeUse.Weather, null), new(new(At(9, 20, 40), At(9, 30, 10)), TimeUse.WaitingOnCustomer, null), new(new(At(9, 30, 10), At(9, 30, 25)), TimeUse.Fuel, null)]);
+        CustomerReport report = CustomerReporter.Report([Small with { Flights = [], TimeMarks = [new(new(At(9, 10, 20), At(9, 20, 40)), TimeUse.Weather, null), new(new(At(9, 20, 40), At(9, 30, 10)), TimeUse.WaitingOnCustomer, null), new(new(At(9, 30, 10), At(9, 30, 25)), TimeUse.Fuel, null)] }]);
         Assert.Equal([11, 9], report.Stops.Select(s => s.Minutes));
         Assert.Equal(20, report.Standby.Sum(s => s.Minutes));
     }
@@ -42,8 +43,8 @@ public class CustomerReporterTests
     public void Report_NotPlaced_ReasonFromTallyUnlessToldOtherwise()
     {
         Assert.Equal(new LoadNotPlaced("A4", "stone bag", 720, "spot", "sling torn, left at the yard"), Assert.Single(SmallReport.NotPlaced));
-        Assert.Equal("comes on Monday", CustomerReporter.Report([Small], SmallTimes, new Dictionary<string, string> { ["A4"] = "comes on Monday" }).NotPlaced[0].Why);
-        Assert.Null(CustomerReporter.Report([Small with { Tally = [] }], SmallTimes).NotPlaced[0].Why);
+        Assert.Equal("comes on Monday", CustomerReporter.Report([Small], new Dictionary<string, string> { ["A4"] = "comes on Monday" }).NotPlaced[0].Why);
+        Assert.Null(CustomerReporter.Report([Small with { Tally = [] }]).NotPlaced[0].Why);
     }
 
     // Closed form: 1.5 h x 2000 + (300 + 200 - 260) kg x 1.5 + 500 = 3860; 20 min of waiting are 0.33 h, to be agreed.
@@ -60,7 +61,7 @@ public class CustomerReporterTests
     [Fact]
     public void Report_OddTime_AmountIsQuantityAsShownTimesPrice()
     {
-        InvoiceDraft invoice = CustomerReporter.Report([Small with { Job = Small.Job! with { Quote = new() { PricePerHour = 1999 } } }], _ => [new(new(At(9, 0), At(9, 20, 34)), TimeUse.Flown, null)]).Invoice;
+        InvoiceDraft invoice = CustomerReporter.Report([Small with { Job = Small.Job! with { Quote = new() { PricePerHour = 1999 } }, TimeMarks = [], Flights = [Small.Flights[0] with { Airborne = [new(At(9, 0), At(9, 20, 34))] }] }]).Invoice;
         Assert.Equal((0.34m, 679.66m), (invoice.Lines[0].Quantity!.Value, invoice.Lines[0].Amount!.Value));
         Assert.Null(invoice.Lines.Single(l => l.Kind == ChargeKind.Fuel).Amount);
     }
@@ -68,7 +69,7 @@ public class CustomerReporterTests
     [Fact]
     public void Report_NoPrices_NoAmountsAndNoSum()
     {
-        InvoiceDraft invoice = CustomerReporter.Report([Small with { Job = Small.Job! with { Quote = null } }], SmallTimes).Invoice;
+        InvoiceDraft invoice = CustomerReporter.Report([Small with { Job = Small.Job! with { Quote = null } }]).Invoice;
         Assert.All(invoice.Lines, l => Assert.Null(l.Amount));
         Assert.Null(invoice.Total);
     }
@@ -80,14 +81,14 @@ public class CustomerReporterTests
     public void Report_FuelWithoutGauge_TakenOnOrNotKnown(bool taken, int? kg)
     {
         DayWork day = Small with { Fuel = taken ? [new(At(9, 20), null, 200)] : [] };
-        Assert.Equal((decimal?)kg, CustomerReporter.Report([day], SmallTimes).Invoice.Lines.Single(l => l.Kind == ChargeKind.Fuel).Quantity);
+        Assert.Equal((decimal?)kg, CustomerReporter.Report([day]).Invoice.Lines.Single(l => l.Kind == ChargeKind.Fuel).Quantity);
     }
 
     // Closed form: A1 lifted twice stands once, at the later spot, and its mass counts once.
     [Fact]
     public void Report_LoadLiftedAgain_CountsOnceWhereItStands()
     {
-        CustomerReport report = CustomerReporter.Report([Small with { Lifts = [Lift(1, "A1", At(8, 20), 612, true, Spot(0, 0)), Lift(2, "A1", At(9, 0), 610, true, Spot(90, 0))] }], SmallTimes);
+        CustomerReport report = CustomerReporter.Report([Small with { Lifts = [Lift(1, "A1", At(8, 20), 612, true, Spot(0, 0)), Lift(2, "A1", At(9, 0), 610, true, Spot(90, 0))] }]);
         Assert.Equal((610, 1, Spot(90, 0)), (report.Totals.MassKg, report.Totals.PlacedOfPlanned, report.Placed[0].Position!.Value));
         Assert.Contains(report.Remarks, r => r.StartsWith("1 lift moved a load", StringComparison.Ordinal));
     }
@@ -95,10 +96,26 @@ public class CustomerReporterTests
     [Fact]
     public void Report_LiftsWithoutNumberOrMass_AreListedAndSaid()
     {
-        CustomerReport report = CustomerReporter.Report([Small with { Lifts = [Lift(1, null, At(8, 20)), Lift(2, null, At(8, 30)), Lift(3, "A1", null) with { AddedByHand = true }, Lift(4, "A2", null)] }], SmallTimes);
+        CustomerReport report = CustomerReporter.Report([Small with { Lifts = [Lift(1, null, At(8, 20)), Lift(2, null, At(8, 30)), Lift(3, "A1", null) with { AddedByHand = true }, Lift(4, "A2", null)] }]);
         Assert.Equal((1, 2, 2), (report.Totals.PlacedOfPlanned, report.Totals.NotOnList, report.Totals.WithoutMass));
         Assert.Contains(report.Remarks, r => r.StartsWith("2 loads without a known mass", StringComparison.Ordinal));
+        Assert.Contains("1 lift without a recorded set-down: not counted as placed.", report.Remarks);
         Assert.Contains(report.Remarks, r => r.StartsWith("3 loads have no recorded position", StringComparison.Ordinal));
+    }
+
+    // Closed form: the last gauge at 10:10 leaves 20 of the 90 min in the air without a reading.
+    [Fact]
+    public void Report_FlownAfterTheLastGauge_SaysSo() => Assert.Contains("The fuel of 20 min in the air lies outside the gauge readings and is not in the sum.",
+        CustomerReporter.Report([Small with { Fuel = [new(At(8, 0), 300, null), new(At(10, 10), 260, null)] }]).Remarks);
+
+    // A lunch break is told as one, and short stops that nobody noted don't fill the page: 2 x 2 min in one line.
+    [Fact]
+    public void Report_BreakAndUnnotedStops_TheirOwnWords()
+    {
+        DayWork day = Small with { Flights = [Small.Flights[0] with { Airborne = [new(At(8, 0), At(8, 30)), new(At(8, 32), At(9, 0)), new(At(9, 2), At(9, 30)), new(At(10, 0), At(10, 30)), new(At(10, 40), At(11, 0))] }], TimeMarks = [new(new(At(9, 30), At(10, 0)), TimeUse.Other, "tired", IsBreak: true)] };
+        CustomerReport report = CustomerReporter.Report([day]);
+        Assert.Equal(["08:30 to 08:32, 2 min: not noted what for.", "09:00 to 09:02, 2 min: not noted what for.", "09:30 to 10:00, 30 min: the crew had its break.", "10:30 to 10:40, 10 min: not noted what for."], report.Stops.Select(s => s.Sentence));
+        Assert.Contains(CustomerPrint.Of(report).Parts.OfType<PrintedList>(), l => l.Items is [.., "2 stops of less than 5 min that nobody noted: 4 min together."] && l.Items.Count == 3);
     }
 
     // Closed form: 08:20 and 08:40 in one hour, none at 9, two at 10.
@@ -119,16 +136,16 @@ public class CustomerReporterTests
     [Fact]
     public void Report_NoDayOrTwoJobs_Refused()
     {
-        Assert.Throws<ArgumentException>(() => CustomerReporter.Report([], SmallTimes));
-        ArgumentException two = Assert.Throws<ArgumentException>(() => CustomerReporter.Report([Small, Small with { Job = Small.Job! with { Job = "another" } }], SmallTimes));
+        Assert.Throws<ArgumentException>(() => CustomerReporter.Report([]));
+        ArgumentException two = Assert.Throws<ArgumentException>(() => CustomerReporter.Report([Small, Small with { Job = Small.Job! with { Job = "another" } }]));
         Assert.Contains("'another'", two.Message, StringComparison.Ordinal);
     }
 
     [Fact]
     public void Report_DayWithoutAnything_IsAReport()
     {
-        CustomerReport report = CustomerReporter.Report([new() { Day = new(2026, 6, 1) }], _ => []);
+        CustomerReport report = CustomerReporter.Report([new() { Day = new(2026, 6, 1) }]);
         Assert.Equal(new ReportTotals(0, 0, 0, 0, 0, 0), report.Totals);
-        Assert.NotEmpty(Stillhook.Reporting.Printing.CustomerPrint.Of(report).Parts);
+        Assert.NotEmpty(CustomerPrint.Of(report).Parts);
     }
 }

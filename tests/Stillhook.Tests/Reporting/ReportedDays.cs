@@ -43,19 +43,18 @@ internal static class ReportedDays
             Lift(1, "A1", At(8, 20), 612, measured: true, Spot(0, 0)), Lift(2, "a2", At(8, 40, 40), 650, at: Spot(30, 0)), Lift(3, "A3", At(10, 5), at: Spot(30, 40)),
             Lift(4, "B9", At(10, 15), 300, at: Spot(0, 40)), Lift(5, "A4", At(10, 20)) with { StruckOut = true },
         ],
+        // 90 min flown; 20 min for the customer, 10 fuel, 20 weather, 10 with a defect.
+        TimeMarks =
+        [
+            new(new(At(8, 0), At(8, 10)), TimeUse.Defect, "pilot overtorqued, mechanic called"), new(new(At(9, 10), At(9, 20)), TimeUse.Fuel, null),
+            new(new(At(9, 20), At(9, 40)), TimeUse.WaitingOnCustomer, "road not closed yet"), new(new(At(9, 40), At(10, 0)), TimeUse.Weather, "cloud on the slope."),
+        ],
         Tally = [new(1, At(8, 20), "A1", 612, "swinging a lot"), new(2, null, "A4", null, "sling torn, left at the yard")],
         Fuel = [new(At(8, 0), 300, null), new(At(9, 20), null, 200), new(At(10, 40), 260, null)],
         Events = [new(At(8, 41), EventKind.Snag, "caught on a root")],
     };
 
-    /// <summary>How the small day's time went: 90 min flown; 20 min for the customer, 10 fuel, 20 weather, 10 with a defect.</summary>
-    public static IReadOnlyList<TimeMark> SmallTimes(DayWork day) =>
-    [
-        new(new(At(8, 0), At(8, 10)), TimeUse.Defect, "pilot overtorqued, mechanic called"), new(new(At(8, 10), At(9, 10)), TimeUse.Flown, null), new(new(At(9, 10), At(9, 20)), TimeUse.Fuel, null),
-        new(new(At(9, 20), At(9, 40)), TimeUse.WaitingOnCustomer, "road not closed yet"), new(new(At(9, 40), At(10, 0)), TimeUse.Weather, "cloud on the slope."), new(new(At(10, 0), At(10, 30)), TimeUse.Flown, null),
-    ];
-
-    public static CustomerReport SmallReport => CustomerReporter.Report([Small], SmallTimes);
+    public static CustomerReport SmallReport => CustomerReporter.Report([Small]);
 
     /// <summary>Two days with 64 loads to two sites a few hundred metres apart, in rows as walls are built; with an awkward name.</summary>
     public static CustomerReport Large
@@ -63,7 +62,7 @@ internal static class ReportedDays
         get
         {
             DayWork first = LargeDay(0), second = LargeDay(1);
-            return CustomerReporter.Report([first, second], LargeTimes);
+            return CustomerReporter.Report([first, second]);
         }
     }
 
@@ -75,14 +74,22 @@ internal static class ReportedDays
         [
             Jobs.Site("valley yard", SiteUse.PickUp, 500, 10, 46.905), Jobs.Site("upper wall", SiteUse.Delivery, 900, 10), Jobs.Site("path, third bend", SiteUse.Delivery, 850, 10, 46.9015), Jobs.Site("fuel truck", SiteUse.Base, 500, 10, 46.9052),
         ];
+        Stretch Air(int h0, int m0, int h1, int m1) => new(At(h0, m0) + shift, At(h1, m1) + shift);
+        TimeMark Part(int h0, int m0, int h1, int m1, TimeUse use, string? note = null, bool rest = false) => new(Air(h0, m0, h1, m1), use, note, rest);
         int from = day == 0 ? 1 : 35, to = day == 0 ? 34 : 65;
         return new()
         {
             Day = new DateOnly(2026, 6, 1).AddDays(day),
             Clock = Clock,
             Job = Jobs.Job(Jobs.Aircraft(Jobs.FlatChart(3600)), sites, loads) with { Job = "Avalanche walls, Upper Example", Customer = "Municipality of Example", Quote = new() { Currency = "EUR", PricePerHour = 2150, FuelPricePerKg = 1.65, FixedPrice = 900 } },
-            Flights = [new(day, "day", new(At(8, 0) + shift, At(14, 0) + shift), [], [], "Pilot Secret", "AS-000")],
+            Flights = [new(day, "day", new(At(8, 0) + shift, At(14, 0) + shift), [Air(8, 5, 9, 50), Air(10, 40, 12, 0), Air(13, 0, 14, 0)], [], "Pilot Secret", "AS-000")],
             Lifts = [.. Enumerable.Range(from, to - from + 1).Where(i => i != 22).Select(i => LargeLift(i, At(8, 15) + shift + (i - from) * 570))],
+            TimeMarks =
+            [
+                Part(9, 50, 10, 5, TimeUse.Fuel, "from the truck at the yard"), Part(10, 5, 10, 40, TimeUse.WaitingOnCustomer, "the road below the wall was not closed; the customer's flagger came at 10:38"),
+                Part(12, 0, 12, 45, TimeUse.Other, null, true), Part(12, 45, 13, 0, TimeUse.Weather, "cloud base below the upper wall"),
+            ],
+            Duty = [new("Pilot Secret", Air(8, 0, 14, 0), null)],
             Tally = [new(1, null, "L22", null, "bag torn, goes back to the yard")],
             Fuel = [new(At(8, 0) + shift, 320, null), new(At(11, 0) + shift, null, 300), new(At(14, 0) + shift, 210, null)],
         };
@@ -93,16 +100,5 @@ internal static class ReportedDays
         int row = i <= 40 ? (i - 1) / 10 : (i - 41) / 25, column = i <= 40 ? (i - 1) % 10 : (i - 41) % 25;
         Place at = i <= 40 ? Spot(column * 6.5 - 30, row * 9 + Math.Sin(i) * 1.2) : Spot(60 + column * 4.5, 165 + column * 2 + Math.Sin(3 * i));
         return Lift(i, string.Create(CultureInfo.InvariantCulture, $"L{i:00}"), atS, 560 + 10 * (i % 17) + 7, measured: i % 4 != 0, at) with { DeliverySite = i <= 40 ? "upper wall" : "path, third bend" };
-    }
-
-    private static IReadOnlyList<TimeMark> LargeTimes(DayWork day)
-    {
-        double shift = 86_400 * (day.Day.Day - 1);
-        TimeMark Part(int h0, int m0, int h1, int m1, TimeUse use, string? note = null, bool rest = false) => new(new(At(h0, m0) + shift, At(h1, m1) + shift), use, note, rest);
-        return
-        [
-            Part(8, 0, 8, 5, TimeUse.Other), Part(8, 5, 9, 50, TimeUse.Flown), Part(9, 50, 10, 5, TimeUse.Fuel, "from the truck at the yard"), Part(10, 5, 10, 40, TimeUse.WaitingOnCustomer, "the road below the wall was not closed; the customer's flagger came at 10:38"),
-            Part(10, 40, 12, 0, TimeUse.Flown), Part(12, 0, 12, 45, TimeUse.Other, null, true), Part(12, 45, 13, 0, TimeUse.Weather, "cloud base below the upper wall"), Part(13, 0, 14, 0, TimeUse.Flown),
-        ];
     }
 }

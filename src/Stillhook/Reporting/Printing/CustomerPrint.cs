@@ -6,6 +6,8 @@ namespace Stillhook.Reporting.Printing;
 /// <summary>Lays the customer's report out in parts.</summary>
 public static class CustomerPrint
 {
+    private const int ShortMinutes = 5;
+
     /// <summary>On every report.</summary>
     public const string Caution = "The figures come from a flight recorder and the crew's notes and may be wrong. Please tell us what to put right.";
 
@@ -104,8 +106,18 @@ public static class CustomerPrint
         foreach (IGrouping<DateTime, WorkStop> day in report.Stops.GroupBy(s => s.From.Date))
         {
             yield return new PrintedParagraph($"Stops on {ReportWords.Day(DateOnly.FromDateTime(day.Key))}, local time:");
-            yield return new PrintedList([.. day.Select(s => s.Sentence)]);
+            yield return new PrintedList([.. Sentences([.. day])]);
         }
+    }
+
+    /// <summary>A sentence for each stop; short ones that nobody noted, as between two flights, in one.</summary>
+    private static IEnumerable<string> Sentences(IReadOnlyList<WorkStop> stops)
+    {
+        List<WorkStop> small = [.. stops.Where(s => !s.Marked && s.Minutes < ShortMinutes)];
+        foreach (WorkStop stop in small.Count > 1 ? stops.Except(small) : stops)
+            yield return stop.Sentence;
+        if (small.Count > 1)
+            yield return string.Create(CultureInfo.InvariantCulture, $"{small.Count} stops of less than {ShortMinutes} min that nobody noted: {small.Sum(s => s.Minutes)} min together.");
     }
 
     private static IEnumerable<PrintedPart> Invoice(InvoiceDraft invoice)

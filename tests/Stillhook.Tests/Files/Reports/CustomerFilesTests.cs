@@ -25,8 +25,7 @@ public class CustomerFilesTests
 
     /// <summary>A report with names that break careless writers.</summary>
     private static CustomerReport Awkward => CustomerReporter.Report(
-        [ReportedDays.Small with { Lifts = [ReportedDays.Lift(1, "=1+1,\"x\"", ReportedDays.At(8, 20), 600, at: ReportedDays.Spot(0, 0)) with { Family = "<b>&\u0001 'é \ud800" }], Job = ReportedDays.Small.Job! with { Job = "A & B <script>alert(1)</script>\n// x", Customer = "\"Quoted\"" } }],
-        ReportedDays.SmallTimes);
+        [ReportedDays.Small with { Lifts = [ReportedDays.Lift(1, "=1+1,\"x\"", ReportedDays.At(8, 20), 600, at: ReportedDays.Spot(0, 0)) with { Family = "<b>&\u0001 'é \ud800" }], Job = ReportedDays.Small.Job! with { Job = "A & B <script>alert(1)</script>\n// x", Customer = "\"Quoted\"" } }]);
 
     private static string Text(string writer, CustomerReport report)
     {
@@ -99,7 +98,7 @@ public class CustomerFilesTests
     [Fact]
     public void GeoJson_NoPosition_GeometryIsNull()
     {
-        CustomerReport report = CustomerReporter.Report([ReportedDays.Small with { Lifts = [ReportedDays.Lift(1, "A1", ReportedDays.At(8, 20))] }], ReportedDays.SmallTimes);
+        CustomerReport report = CustomerReporter.Report([ReportedDays.Small with { Lifts = [ReportedDays.Lift(1, "A1", ReportedDays.At(8, 20))] }]);
         JsonObject load = JsonNode.Parse(Text("geojson", report))!["features"]![0]!.AsObject();
         Assert.True(load.ContainsKey("geometry") && load["geometry"] is null);
     }

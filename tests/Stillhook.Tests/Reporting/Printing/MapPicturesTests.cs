@@ -52,7 +52,7 @@ public class MapPicturesTests
     public void Of_LoadsOnOneHeap_SaysHowManyNumbersAreLeftOut()
     {
         DayWork day = ReportedDays.Small with { Lifts = [.. Enumerable.Range(1, 40).Select(i => ReportedDays.Lift(i, "H" + i.ToString(System.Globalization.CultureInfo.InvariantCulture), ReportedDays.At(8, i), 500, at: ReportedDays.Spot(0.01 * i, 0)))] };
-        PrintedPicture near = Maps(CustomerReporter.Report([day], ReportedDays.SmallTimes))[^1];
+        PrintedPicture near = Maps(CustomerReporter.Report([day]))[^1];
         int shown = near.Shapes.OfType<WordShape>().Count(w => w.Text.StartsWith('H'));
         Assert.InRange(shown, 1, 39);
         Assert.Contains(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{40 - shown} of 40 numbers left out"), near.Title, StringComparison.Ordinal);
