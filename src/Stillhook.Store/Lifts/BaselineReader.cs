@@ -12,7 +12,7 @@ internal static class BaselineReader
     private const string LiftColumns = """
         l."Id", l."FlightId", l."Number", l."AddedByHand", l."LoadNumber", l."Family", l."LoadKg", l."LoadMeasured", l."PickUpTimeS", l."DeliveryTimeS", l."PickUpSite", l."DeliverySite",
         l."LineM", l."GoArounds", l."StruckOut", l."CycleTimeS", l."HoverTimeS", l."OvershootM", l."SinkLast15Ms", l."SwingAfterStopM", l."SwingAfterStopLowM", l."SwingAfterStopHighM",
-        l."SwingContactM", l."SwingContactLowM", l."SwingContactHighM"
+        l."SwingContactM", l."SwingContactLowM", l."SwingContactHighM", w."FromS", l."AtS"
         """;
 
     private const string FromLifts = """
@@ -28,8 +28,9 @@ internal static class BaselineReader
         using DbDataReader row = query.ExecuteReader();
         List<HoverPoint> points = [];
         Repeated texts = new();
+        RowNumbers numbers = new(row);
         while (row.Read())
-            points.Add(new(row.GetDouble(0), aircraft, texts.Read(row, 1), row.GetDouble(2), row.GetDouble(3), Number(row, 4), Number(row, 5)));
+            points.Add(new(numbers.Double(0), aircraft, texts.Read(row, 1), numbers.Double(2), numbers.Double(3), numbers.Number(4), numbers.Number(5)));
         return points;
     }
 
@@ -37,43 +38,46 @@ internal static class BaselineReader
     {
         string where = Where(pilot, aircraft);
         ILookup<long, CorrectionRow> corrections = Corrections(context, pilot, aircraft, where);
-        using DbCommand query = Command(context, $"SELECT {LiftColumns} {FromLifts} {where} ORDER BY w.\"FromS\", l.\"FlightId\", l.\"AtS\"");
+        using DbCommand query = Command(context, $"SELECT {LiftColumns} {FromLifts} {where}");
         Filter(query, pilot, aircraft);
         using DbDataReader row = query.ExecuteReader();
-        List<KeptLift> lifts = [];
+        List<(double FlightS, long Flight, double AtS, KeptLift Lift)> lifts = [];
         Repeated texts = new();
+        RowNumbers numbers = new(row);
         while (row.Read())
         {
-            KeptLift lift = Lift(row, texts);
-            lifts.Add(corrections.Count > 0 ? LiftReader.Apply(lift, corrections[row.GetInt64(0)]) : lift);
+            KeptLift lift = Lift(row, numbers, texts);
+            lifts.Add((numbers.Double(25), lift.FlightId, numbers.Number(26) ?? double.MaxValue, corrections.Count > 0 ? LiftReader.Apply(lift, corrections[numbers.Long(0)]) : lift));
         }
-        return lifts;
+        // Sorted here: the database would carry whole rows through its sorter.
+        lifts.Sort((a, b) => (a.FlightS, a.Flight, a.AtS, a.Lift.Number).CompareTo((b.FlightS, b.Flight, b.AtS, b.Lift.Number)));
+        return lifts.ConvertAll(l => l.Lift);
     }
 
-    private static KeptLift Lift(DbDataReader row, Repeated texts) => new()
+    private static KeptLift Lift(DbDataReader row, RowNumbers numbers, Repeated texts) => new()
     {
-        FlightId = row.GetInt64(1),
-        Number = row.GetInt32(2),
-        AddedByHand = row.GetBoolean(3),
+        FlightId = numbers.Long(1),
+        Number = numbers.Int(2),
+        AddedByHand = numbers.Bool(3),
         LoadNumber = texts.Read(row, 4),
         Family = texts.Read(row, 5),
-        LoadKg = Number(row, 6),
-        LoadMeasured = row.GetBoolean(7),
-        PickUpTimeS = Number(row, 8),
-        DeliveryTimeS = Number(row, 9),
+        LoadKg = numbers.Number(6),
+        LoadMeasured = numbers.Bool(7),
+        PickUpTimeS = numbers.Number(8),
+        DeliveryTimeS = numbers.Number(9),
         PickUpSite = texts.Read(row, 10),
         DeliverySite = texts.Read(row, 11),
-        LineM = Number(row, 12),
-        GoArounds = row.GetInt32(13),
-        StruckOut = row.GetBoolean(14),
+        LineM = numbers.Number(12),
+        GoArounds = numbers.Int(13),
+        StruckOut = numbers.Bool(14),
         Measures = new Delivery
         {
-            CycleTimeS = Number(row, 15),
-            HoverTimeS = Number(row, 16),
-            OvershootM = Number(row, 17),
-            SinkLast15Ms = Number(row, 18),
-            SwingAfterStopM = Band(row, 19),
-            SwingContactM = Band(row, 22),
+            CycleTimeS = numbers.Number(15),
+            HoverTimeS = numbers.Number(16),
+            OvershootM = numbers.Number(17),
+            SinkLast15Ms = numbers.Number(18),
+            SwingAfterStopM = Band(numbers, 19),
+            SwingContactM = Band(numbers, 22),
         },
     };
 
@@ -119,10 +123,8 @@ internal static class BaselineReader
         command.Parameters.Add(parameter);
     }
 
-    private static double? Number(DbDataReader row, int column) => row.IsDBNull(column) ? null : row.GetDouble(column);
-
-    private static Banded? Band(DbDataReader row, int column) =>
-        row.IsDBNull(column) ? null : new Banded(row.GetDouble(column), row.GetDouble(column + 1), row.GetDouble(column + 2));
+    private static Banded? Band(RowNumbers numbers, int column) =>
+        numbers.Number(column) is { } value ? new Banded(value, numbers.Double(column + 1), numbers.Double(column + 2)) : null;
 
     /// <summary>Names of sites and kinds come again and again: one object each.</summary>
     private sealed class Repeated

@@ -360,6 +360,10 @@ public abstract class StoreTests
         Assert.Empty(store.Lifts.ForBaselines("Anna", "HB-AAA"));
     }
 
+    [Fact]
+    public void Migrations_GiveTheModelOfToday() =>
+        Assert.False(Open().Read(context => Microsoft.EntityFrameworkCore.RelationalDatabaseFacadeExtensions.HasPendingModelChanges(context.Database)));
+
     internal static MemoryStream Content(string text) => new(Encoding.UTF8.GetBytes(text));
 
     private static bool ComparePair((double[] A, double[] B) a, (double[] A, double[] B) b) => a.A.SequenceEqual(b.A) && a.B.SequenceEqual(b.B);
