@@ -5,6 +5,7 @@ using Stillhook.Physics.Earth;
 using Stillhook.Planning;
 using Stillhook.Planning.Rechecking;
 using Stillhook.Recording;
+using Stillhook.Reporting;
 using Stillhook.Simulating;
 
 namespace Stillhook;
@@ -57,6 +58,11 @@ public static class Job
             SwingPeriodS = 2 * Math.PI * Math.Sqrt(setup.SwingLengthM / Gravity.Standard),
         });
     }
+
+    /// <summary>Day: the day sheet of all that is kept of a working day; for a chief pilot, maintenance and the office to read and correct.</summary>
+    /// <param name="work">What is kept of the day.</param>
+    /// <param name="rules">Windows, tolerances, rules; null for the defaults.</param>
+    public static DaySheet Day(DayWork work, DayRules? rules = null) => DayReporter.Report(work, rules);
 
     /// <summary>Simulate: a day flown through the full model, with its truth.</summary>
     public static SimulatedDay Simulate(DayScenario scenario, ulong seed) => DaySimulator.Fly(scenario, seed);

@@ -43,6 +43,9 @@ public enum InputFrom
 
     /// <summary>A rule or constant; where = its source key.</summary>
     Rule,
+
+    /// <summary>What is kept of the day: records, tally, marks; where = which of them.</summary>
+    Kept,
 }
 
 /// <summary>One input of a figure.</summary>

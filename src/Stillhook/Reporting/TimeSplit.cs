@@ -8,7 +8,8 @@ namespace Stillhook.Reporting;
 /// <param name="Use">What for.</param>
 /// <param name="Note">Remark of the mark that it follows.</param>
 /// <param name="Marked">False when nobody said: it counts as other.</param>
-public sealed record TimeStretch(Stretch When, TimeUse Use, string? Note, bool Marked);
+/// <param name="IsBreak">The crew rested.</param>
+public sealed record TimeStretch(Stretch When, TimeUse Use, string? Note, bool Marked, bool IsBreak = false);
 
 /// <summary>The day split by what its time was for; the parts add up to the day, in seconds and in whole minutes.</summary>
 /// <remarks>
@@ -67,6 +68,9 @@ public sealed record TimeSplit
         };
     }
 
+    /// <summary>The split of a day as time marks that do not overlap, what nobody marked as other: a <see cref="DaySplit"/>.</summary>
+    public static IReadOnlyList<TimeMark> Marks(DayWork work) => [.. Of(work)?.Stretches.Select(s => new TimeMark(s.When, s.Use, s.Note, s.IsBreak)) ?? []];
+
     private static List<TimeStretch> Fill(Stretch day, FlownTime flown, List<TimeMark> marks)
     {
         double[] cuts = [.. flown.Stretches.Concat(marks.Select(m => m.When)).SelectMany(s => new[] { s.FromS, s.ToS }).Where(t => t > day.FromS && t < day.ToS).Append(day.FromS).Append(day.ToS).Distinct().Order()];
@@ -75,7 +79,7 @@ public sealed record TimeSplit
         {
             Stretch piece = new(cuts[i], cuts[i + 1]);
             TimeMark? mark = marks.FirstOrDefault(m => StretchSet.CommonS(m.When, piece) > 0);
-            TimeStretch next = flown.Stretches.Any(s => StretchSet.CommonS(s, piece) > 0) ? new(piece, TimeUse.Flown, null, true) : new(piece, mark?.Use ?? TimeUse.Other, mark?.Note, mark is not null);
+            TimeStretch next = flown.Stretches.Any(s => StretchSet.CommonS(s, piece) > 0) ? new(piece, TimeUse.Flown, null, true) : new(piece, mark?.Use ?? TimeUse.Other, mark?.Note, mark is not null, mark?.IsBreak ?? false);
             if (filled.Count > 0 && filled[^1] with { When = piece } == next)
                 filled[^1] = next with { When = new(filled[^1].When.FromS, piece.ToS) };
             else
