@@ -68,9 +68,6 @@ public sealed record TimeSplit
         };
     }
 
-    /// <summary>The split of a day as time marks that do not overlap, what nobody marked as other: a <see cref="DaySplit"/>.</summary>
-    public static IReadOnlyList<TimeMark> Marks(DayWork work) => [.. Of(work)?.Stretches.Select(s => new TimeMark(s.When, s.Use, s.Note, s.IsBreak)) ?? []];
-
     private static List<TimeStretch> Fill(Stretch day, FlownTime flown, List<TimeMark> marks)
     {
         double[] cuts = [.. flown.Stretches.Concat(marks.Select(m => m.When)).SelectMany(s => new[] { s.FromS, s.ToS }).Where(t => t > day.FromS && t < day.ToS).Append(day.FromS).Append(day.ToS).Distinct().Order()];

@@ -110,9 +110,9 @@ public class DayReporterTests
 
     // The customer's report takes its stops from the same split.
     [Fact]
-    public void Marks_OfTheSplit_AreTheCustomersStops()
+    public void Report_TimeSplit_IsTheCustomersToo()
     {
-        CustomerReport report = CustomerReporter.Report([Full()], TimeSplit.Marks);
+        CustomerReport report = CustomerReporter.Report([Full()]);
         Assert.Equal(31, report.Standby.Single(s => s.Cause == TimeUse.WaitingOnCustomer).Minutes);
         Assert.Equal(174 * 60, report.Totals.FlightTimeS, 1e-6);
         Assert.Equal(34, report.Stops.Single(s => s.IsBreak).Minutes);
