@@ -10,7 +10,6 @@ namespace Stillhook.App.Commands;
 internal sealed class ApproachText(TextWriter output, ApproachPlan plan, DisplayUnits units)
 {
     private const string None = "-";
-    private const double WellOverMs = 100 * ApproachGates.KnotMs;
 
     private ApproachSituation S => plan.Situation!;
 
@@ -41,12 +40,12 @@ internal sealed class ApproachText(TextWriter output, ApproachPlan plan, Display
     {
         output.WriteLine(Cautions.Plan);
         output.WriteLine();
-        output.WriteLine($"Approach of {S.LoadName} to {S.Site.Name} for winds from all round");
+        output.WriteLine($"Approach of {S.LoadName} to {S.Site.Name} for winds from all round, altimeter for {(S.QnhPa is { } qnh ? units.Pressure(qnh) : "the setting of the day")}");
         TextTable table = new TextTable("Wind", "Course", "Start mark", "Altimeter there", "Decide by", "A load let go falls", "Nearest person to the way", "Way out").Words(4, 7);
         foreach (ApproachInWind w in winds)
             if (w.Plan is { IsOffered: true } p)
                 table.Add(WindText(w), Invariant($"{p.CourseDeg:000}"), Invariant($"{p.Gates[0].DistanceM:0} m"), Invariant($"{p.Gates[0].AltimeterFt:0} ft"),
-                    p.Gate(ApproachGates.RejectName) is { } reject ? Invariant($"{reject.AltimeterFt:0} ft, {Before(reject)}") : None, Invariant($"{p.FallReachM:0} m ahead"), Nearest(p), p.Reject is { } r ? WayOutWords(r.TurnDeg) : None);
+                    p.Gate(ApproachGates.RejectName) is { } reject ? Invariant($"{reject.AltimeterFt:0} ft, {Before(reject)}") : None, Invariant($"{Math.Ceiling(p.FallReachM):0} m ahead"), Nearest(p), p.Reject is { } r ? WayOutWords(r.TurnDeg) : None);
             else
                 table.Add(WindText(w), "NONE");
         table.Write(output, "  ");
@@ -70,7 +69,7 @@ internal sealed class ApproachText(TextWriter output, ApproachPlan plan, Display
 
     private void WriteChanges(IReadOnlyList<string> changes)
     {
-        output.WriteLine(changes.Count == 0 ? "Nothing moved that a pilot could fly." : "What moved");
+        output.WriteLine(changes.Count == 0 ? "No mark, course or gate moved by a step that a pilot could fly." : "What moved");
         foreach (string change in changes)
             output.WriteLine("  " + units.Sentence(change));
         output.WriteLine();
@@ -79,9 +78,9 @@ internal sealed class ApproachText(TextWriter output, ApproachPlan plan, Display
     private void WriteHead()
     {
         output.WriteLine($"Approach of {S.LoadName} to {S.Site.Name}");
-        string wind = S.Wind is { } w ? Invariant($"wind {w.FromDeg:000}/{w.Speed.Knots:0} kt") : "wind not given";
+        string wind = S.Wind is { } w ? Invariant($"wind {w.FromDeg:000}/{w.Speed.Knots:0} kt{(S.ObservedGustMs > 0 ? Invariant($", gusts {w.Speed.Knots + S.ObservedGustMs / ApproachGates.KnotMs:0} kt") : "")}") : "wind not given";
         string time = S.Minute is { } minute ? ClockText.Of(Math.Floor(minute)) + ", " : "";
-        output.WriteLine(Invariant($"  {time}{wind}, {S.TemperatureC:0.0} °C, {(S.QnhPa is { } qnh ? units.Pressure(qnh) : "no altimeter setting")}; line with rigging and load {S.ContactLengthM:0.0} m; {units.Mass(S.Load.MassKg)} on the hook{(S.Hover is { } hover ? Invariant($"; {hover.LeftPercent:0} % of power left over the spot") : "")}."));
+        output.WriteLine(Invariant($"  {time}{wind}, {S.TemperatureC:0.0} °C, {(S.QnhPa is { } qnh ? units.Pressure(qnh) : "no altimeter setting")}; line with rigging and load {S.ContactLengthM:0.0} m; {units.Mass(S.Load.MassKg + S.Load.LineKgPerM * S.Load.LengthM)} on the hook, line included{Left()}."));
         if (plan.Refused is { } why)
         {
             output.WriteLine("  NO APPROACH: " + units.Sentence(why));
@@ -94,6 +93,15 @@ internal sealed class ApproachText(TextWriter output, ApproachPlan plan, Display
         SectorCheck sector = plan.Sectors.First(x => x.CourseDeg == plan.CourseDeg);
         output.WriteLine(Invariant($"  Fly course {plan.CourseDeg:000}° true, {Winds(sector)}. Start mark {shape.StartM:0} m before the spot, path {shape.GlideDeg:0.0}°, {S.Rules.EntrySpeedMs.Value / ApproachGates.KnotMs:0} kt of air speed, one smooth slow-down of at most {S.Rules.SlowDownMs2.Value / 9.80665:0.00} g, {plan.Way.Path.TimeS(plan.Way.Path.Count - 1):0} s to contact; nose up to {new ApproachAttitude(S, plan.Way.Path).LargestNoseUpDeg():0}°."));
         output.WriteLine();
+    }
+
+    /// <summary>Power left over the spot, of what, and what limits it; with torque where that is known.</summary>
+    private string Left()
+    {
+        if (S.Hover is not { } hover)
+            return "";
+        string torque = plan.Power is { TorquePercent: { } t, RequiredShare: { } share } ? Invariant($", about {Math.Floor(t[^1] / share[^1]):0} % torque") : "";
+        return Invariant($"; {Math.Floor(hover.LeftPercent):0} % of the power there is{torque} is left over the spot (limit: {hover.From})");
     }
 
     private static string Winds(SectorCheck sector)
@@ -110,24 +118,26 @@ internal sealed class ApproachText(TextWriter output, ApproachPlan plan, Display
         foreach (ApproachGate g in plan.Gates)
             table.Add(g.Name, g.DistanceM > 0 ? Invariant($"{g.DistanceM:0} m{(g.Landmark is { } seen ? ", " + seen : "")}") : None, Invariant($"{g.AltimeterFt:0} ft"), units.Height(g.LoadHeightM), Speed(g), Invariant($"{g.SinkFtPerMin:0} ft/min"), Power(g), g.Broken is { } b ? Percent(b) : "");
         table.Write(output, "  ");
-        output.WriteLine("  Flights off: simulated flights more than 20 ft or 5 kt off the mark, or sinking faster than allowed.");
+        output.WriteLine("  Sink at the start mark is what it settles to. Flights off: simulated flights more than 20 ft or 5 kt off the mark, or sinking faster than allowed.");
         output.WriteLine("  " + Cautions.Gates);
         output.WriteLine();
     }
 
-    private static string Speed(ApproachGate g) => g.AirKt is { } air ? Invariant($"{air:0} kt air speed") : g.GroundMs < 4 ? g.GroundMs < 0.5 ? "still" : "walking pace" : Invariant($"{g.GroundKt:0} kt over ground");
+    private static string Speed(ApproachGate g) => g.AirKt is { } air ? Invariant($"{air:0} kt air speed") : g.GroundMs < 2.5 ? g.GroundMs < 0.5 ? "still" : "walking pace" : Invariant($"{g.GroundKt:0} kt over ground");
 
     private static string Power(ApproachGate g) => g.TorquePercent is { } torque ? Invariant($"{torque:0} % torque") : g.PowerPercent is { } share ? Invariant($"{share:0} % of it") : None;
 
     private void WriteTurningPoints()
     {
         if (plan.PowerIn is { } p && plan.Gate(ApproachGates.PowerInName) is { } powerIn)
-            output.WriteLine(Invariant($"Power in: hover power coming on by {powerIn.AltimeterFt:0} ft on the altimeter, {Before(powerIn)}, at the latest; stopping the {powerIn.SinkFtPerMin:0} ft/min planned there takes {units.Height(p.LostM)}. From that altimeter reading no more than {Floor50(plan.LargestSinkFrom(powerIn)!.Value):0} ft/min can be stopped: sinking faster there, reject."));
+            output.WriteLine(Invariant($"Power in: begin to bring power in by {powerIn.AltimeterFt:0} ft on the altimeter, {Before(powerIn)}, at the latest{Rising(powerIn)}. Stopping the {powerIn.SinkFtPerMin:0} ft/min planned there takes {units.Height(p.LostM)}; sinking over {Floor50(plan.LargestSinkAtPowerInMs!.Value):0} ft/min there, reject."));
         if (plan.Reject is { } r && plan.Gate(ApproachGates.RejectName) is { } reject)
             output.WriteLine(Invariant($"Reject: decide by {reject.AltimeterFt:0} ft, {Before(reject)}, at the latest; way out {WayOutWords(r.TurnDeg)}, sink stopped and climbing, load at least {units.Height(Math.Floor(r.LowestM))} over what is under it."));
-        output.WriteLine(Invariant($"Clock: one swing there and back {S.PeriodS:0.0} s. A load let go on the way falls at most {plan.FallReachM:0} m ahead, margin included."));
+        output.WriteLine(Invariant($"Clock: one swing there and back {S.PeriodS:0.0} s. A load let go on the way falls at most {Math.Ceiling(plan.FallReachM):0} m ahead, margin included{(S.Options.Ground is null ? ", over level ground" : "")}."));
         output.WriteLine();
     }
+
+    private string Rising(ApproachGate powerIn) => powerIn.TorquePercent is { } there && plan.Gates[^1].TorquePercent is { } over ? Invariant($": about {there:0} % torque there, rising to {over:0} % over the spot") : "";
 
     private static string Before(ApproachGate gate) => gate.DistanceM > 0 ? Invariant($"{gate.DistanceM:0} m before the spot") : "over the spot";
 
@@ -159,7 +169,7 @@ internal sealed class ApproachText(TextWriter output, ApproachPlan plan, Display
         for (int i = 0; i < plan.Sectors.Count;)
         {
             int to = i;
-            while (to + 1 < plan.Sectors.Count && plan.Sectors[to + 1].Block?.Code == plan.Sectors[i].Block?.Code)
+            while (to + 1 < plan.Sectors.Count && (plan.Sectors[to + 1].Block?.Code, plan.Sectors[to + 1].Block?.Subject) == (plan.Sectors[i].Block?.Code, plan.Sectors[i].Block?.Subject))
                 to++;
             SectorCheck worst = plan.Sectors.Skip(i).Take(to - i + 1).MaxBy(x => x.Block?.Excess ?? 0)!;
             string courses = to == i ? Invariant($"{plan.Sectors[i].CourseDeg:000}") : Invariant($"{plan.Sectors[i].CourseDeg:000} to {plan.Sectors[to].CourseDeg:000}");
@@ -173,7 +183,7 @@ internal sealed class ApproachText(TextWriter output, ApproachPlan plan, Display
     {
         if (plan.Empty is not { } e)
             return;
-        output.WriteLine(Invariant($"Empty way back: line and hook swing once in {e.PeriodS:0.0} s and trail {e.TrailDeg:0}° at {e.AtMs / ApproachGates.KnotMs:0} kt.{(e.LargestSpeedMs is { } limit ? limit > WellOverMs ? " Its own weight keeps it off the tail up to over 100 kt." : Invariant($" Never over {Math.Floor(limit / ApproachGates.KnotMs / 5) * 5:0} kt: nearer than 3 m to the tail.") : "")} {e.Note}"));
+        output.WriteLine(Invariant($"Empty way back: line and hook swing once in {e.PeriodS:0.0} s and trail {e.TrailDeg:0}° at {e.AtMs / ApproachGates.KnotMs:0} kt.{(e.LargestSpeedMs is { } limit && limit < 1.5 * e.AtMs ? Invariant($" In steady air it comes within 3 m of the tail at {Math.Floor(limit / ApproachGates.KnotMs / 5) * 5:0} kt.") : "")} {e.Note}"));
         output.WriteLine("  " + Cautions.EmptyLine);
         output.WriteLine();
     }

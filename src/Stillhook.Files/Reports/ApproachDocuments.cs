@@ -61,7 +61,7 @@ public static class ApproachDocuments
 
     private static PowerInDocument? PowerIn(ApproachPlan plan) => plan.PowerIn is { } p && plan.Gate(ApproachGates.PowerInName) is { } mark ? new(
         Shown(mark.AltimeterFt, 0), mark.DistanceM, Shown(p.DistanceM, 1), Shown(p.HookHeightM, 1), Shown(p.LoadHeightM, 1), Shown(p.SinkMs, 2), Shown(p.LostM, 1), Shown(p.ReserveM, 1),
-        plan.LargestSinkFrom(mark) is { } sink ? Math.Floor(Speed.FromMetersPerSecond(sink).FeetPerMinute / 50) * 50 : null) : null;
+        plan.LargestSinkAtPowerInMs is { } sink ? Math.Floor(Speed.FromMetersPerSecond(sink).FeetPerMinute / 50) * 50 : null) : null;
 
     private static RejectDocument? Reject(ApproachPlan plan) => plan.Reject is { } r && plan.Gate(ApproachGates.RejectName) is { } mark ? new(
         Shown(mark.AltimeterFt, 0), mark.DistanceM, Shown(r.DistanceM, 1), Shown(r.HookHeightM, 1), Shown(r.LoadHeightM, 1), r.TurnDeg, Shown(r.LowestM, 1)) : null;

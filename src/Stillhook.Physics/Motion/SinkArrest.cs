@@ -15,8 +15,11 @@ namespace Stillhook.Physics.Motion;
 /// <param name="LagS">τ of power behind the lever, 0 or above.</param>
 /// <param name="PowerOverHover">x, power limit over power to hover out of ground effect with the load; above 0.</param>
 /// <param name="ConstantShare">s, share of the hover power that does not grow with thrust; 0 to 0.9, about 0.2.</param>
-public readonly record struct SinkArrest(double ReactionS, double LagS, double PowerOverHover, double ConstantShare = 0.2)
+public readonly record struct SinkArrest(double ReactionS, double LagS, double PowerOverHover, double ConstantShare = SinkArrest.UsualConstantShare)
 {
+    /// <summary>Share of the hover power that usually does not grow with thrust.</summary>
+    public const double UsualConstantShare = 0.2;
+
     /// <summary>t_r, s.</summary>
     public double ReactionS { get; } = Permitted.From0(ReactionS);
 

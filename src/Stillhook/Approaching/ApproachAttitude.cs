@@ -3,10 +3,9 @@ using Stillhook.Physics.Load;
 
 namespace Stillhook.Approaching;
 
-/// <summary>How the rotor's thrust must lean for a path: what the pilot sees as nose up and bank, against upright.</summary>
+/// <summary>How the rotor's thrust must lean for a path: what the pilot sees as nose up, against upright.</summary>
 /// <remarks>
-/// Thrust = M·(a_hook + g·up) + the line's pull + fuselage drag, M the aircraft without the load; the pull is m·n along the line (<see cref="FlatMap"/>). Pitch = −atan(along/up), nose up positive; bank
-/// to the right positive. The fuselage hangs below the rotor by a few degrees of its own, trim and centre of gravity: not in here. Without the aircraft's mass the load's own lean stands for all.
+/// Thrust = M·(a_hook + g·up) + the line's pull + fuselage drag, M the aircraft without the load; the pull is m·n along the line (<see cref="FlatMap"/>). Pitch = −atan(along/up), nose up positive. The fuselage hangs below the rotor by a few degrees of its own, trim and centre of gravity: not in here. Without the aircraft's mass the load's own lean stands for all.
 /// </remarks>
 public sealed class ApproachAttitude
 {
@@ -29,13 +28,6 @@ public sealed class ApproachAttitude
     {
         Enu thrust = ThrustN(i);
         return double.RadiansToDegrees(-Math.Atan2(thrust.East, thrust.Up));
-    }
-
-    /// <summary>Bank to the right, degrees, at a sample.</summary>
-    public double BankDeg(int i)
-    {
-        Enu thrust = ThrustN(i);
-        return double.RadiansToDegrees(Math.Atan2(thrust.North, thrust.Up));
     }
 
     /// <summary>Largest nose up from the start mark to rest over the spot, degrees.</summary>

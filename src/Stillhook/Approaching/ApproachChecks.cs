@@ -8,12 +8,12 @@ namespace Stillhook.Approaching;
 /// <summary>What the pilot must look at before flying an approach: trade practice that it breaks and why, cautions, what is not known.</summary>
 internal static class ApproachChecks
 {
-    private const double NoseLimitDeg = 15, HighDensityAltitudeM = 1500, SurgeMs2 = 0.03 * Gravity.Standard;
+    private const double LongTrailDeg = 20, SlightSlipDeg = 10, OftenMissed = 0.25, NoseLimitDeg = 15, HighDensityAltitudeM = 1500, SurgeMs2 = 0.03 * Gravity.Standard;
 
     public static IReadOnlyList<CheckItem> Of(ApproachPlan plan, Surroundings surroundings)
     {
         ApproachSituation s = plan.Situation!;
-        return [.. Known(s), .. Power(plan, s), .. plan.Way is { } way ? [.. Flown(plan, s, way), .. Side(s, way), .. Around(s, way, surroundings)] : Array.Empty<CheckItem>()];
+        return [.. Known(s), .. Power(plan, s), .. plan.Way is { } way ? [.. Flown(plan, s, way), .. Side(s, way), .. Around(plan, s, way, surroundings)] : Array.Empty<CheckItem>()];
     }
 
     private static IEnumerable<CheckItem> Known(ApproachSituation s)
@@ -34,7 +34,7 @@ internal static class ApproachChecks
         if (s.NotLifted is { } why)
             yield return new(CheckVerdict.Fails, "not-lifted", "loads", s.LoadName, $"The lift plan does not lift this load: {why} Power here is that with the least fuel that would fly it.", CheckItem.CommonPractice);
         if (s.Hover is not { } hover)
-            yield return Item("power-not-judged", "aircraft.hoverOutOfGroundEffect", "Power over the spot is not judged: no lift plan could be made, or the chart does not cover this place. There is no power-in gate and no reject gate.");
+            yield return new(CheckVerdict.Fails, "power-not-judged", "aircraft.hoverOutOfGroundEffect", s.LoadName, "Power over the spot is not judged: no lift plan could be made, or the chart does not cover this place. There is no power-in gate and no reject gate.", CheckItem.CommonPractice, Red: true);
         else if (hover.LeftPercent < reserve)
             yield return new(CheckVerdict.ToConfirm, "reject-planned", "policy.powerMargin", s.LoadName, Text($"Less than {reserve:0.#} % left over the spot ({hover.LeftPercent:0.0} %): plan a reject."), "NZ-135.95", Red: true);
         double high = Physics.Air.DensityAltitude.OfDensityM(s.Load.AirDensityKgM3);
@@ -51,9 +51,13 @@ internal static class ApproachChecks
             yield return Item("late-power", "approach", Text($"The power-in gate comes with {ApproachGates.RoundSink(gate.SinkMs):0} ft/min of sink: good practice has power in early with a low sink."));
         if (path.PeakHookSurgeMs2() > SurgeMs2)
             yield return Item("not-one-slow-down", "approach", "The slow-down is not one smooth motion: the aircraft has to pick up speed again on the way.");
-        int amber = Enumerable.Range(path.StartIndex, path.StopIndex - path.StartIndex).Where(i => path.Hanging.AirspeedMs(path.SpeedMs[i]) < VortexRing.AmberBelowSpeedMs && path.SinkMs(i) >= VortexRing.AmberSinkMs).DefaultIfEmpty(-1).First();
-        if (amber >= 0)
-            yield return new(CheckVerdict.ToConfirm, "sink-amber", "approach.slowSinkLimit", s.LoadName, Text($"Over 300 ft/min below 30 kt of air speed from {path.DistanceM[amber]:0} m on: keep the speed until the sink is down, power on."), "FAA-H-8083-21");
+        if (plan.Gates.Where(g => g.Broken > OftenMissed).MaxBy(g => g.Broken) is { } missed)
+            yield return Item("mark-missed", "approach", Text($"{100 * missed.Broken:0} % of the simulated flights are off the mark {missed.DistanceM:0} m before the spot: too short or too steep for a hand to fly well. A start mark farther out helps."));
+        if (WaySearch.AmberSinkFromM(path) is { } amberM)
+            yield return new(CheckVerdict.ToConfirm, "sink-amber", "approach.slowSinkLimit", s.LoadName, Text($"Over 300 ft/min below 30 kt of air speed from {amberM:0} m on, inside the limit: no quieter path was found. Power on before the speed is gone."), "FAA-H-8083-21");
+        double trail = double.RadiansToDegrees(Math.Atan2(Math.Abs(path.Hook[0].East - path.Load[0].East), path.Hook[0].Up - path.Load[0].Up));
+        if (trail > LongTrailDeg)
+            yield return Item("light-load", "loads", Text($"Light for its size: it trails {trail:0}° at {s.Rules.EntrySpeedMs.Value / ApproachGates.KnotMs:0} kt. Build up speed slowly and watch line and load; a slower start mark trails less."));
         if (s.HoverInducedMs is null)
             yield return Item("wake-not-judged", "aircraft.rotor", "No rotor entered: the sink limit is the handbook's 300 ft/min alone.");
     }
@@ -69,7 +73,9 @@ internal static class ApproachChecks
             // Wind from the left turns the nose left of the way: the spot then stands to the right of the nose.
             double wanted = side == PilotSide.Right ? drift : -drift;
             string where = side == PilotSide.Right ? "right" : "left";
-            if (wanted < -1)
+            if (wanted < -SlightSlipDeg)
+                yield return Item("spot-behind-nose", "approach.course", Text($"The wind puts the spot {-wanted:0}° to the far side of the nose, more than a slight side-slip holds: another course, or the other seat, keeps it in sight."));
+            else if (wanted < -1)
                 yield return Item("spot-behind-nose", "approach.course", Text($"The wind puts the spot {-wanted:0}° to the far side of the nose: a slight side-slip must keep it in sight on the {where}, against the wind's drift."));
             else
                 yield return new(CheckVerdict.Passes, "spot-in-sight", "approach.course", s.LoadName, Text($"Keep the spot a little to the {where} of the nose, {Math.Max(5, Math.Round(wanted / 5) * 5):0}° by a slight side-slip{(wanted >= 3 ? "; the wind's drift gives it by itself" : "")}."), CheckItem.CommonPractice);
@@ -82,10 +88,17 @@ internal static class ApproachChecks
             yield return Item("sun", "approach.course", Text($"The sun stands {WaySearch.Apart(sun.AzimuthDeg, way.CourseDeg):0}° off the nose, {sun.ElevationDeg:0}° high."));
     }
 
-    private static IEnumerable<CheckItem> Around(ApproachSituation s, WayIn way, Surroundings surroundings)
+    private static IEnumerable<CheckItem> Around(ApproachPlan plan, ApproachSituation s, WayIn way, Surroundings surroundings)
     {
-        foreach ((string name, Enu place) in surroundings.People.Where(p => p.Place.Horizontal < s.Rules.PeopleClearanceM.Value + FallZone.FallS(s.Rules.LetDownM.Value) * 2))
-            yield return Item("person-near", "sites.people", Text($"{name} stands {place.Horizontal:0} m from the spot: out from under until the load has touched."));
+        CourseFrame course = new(way.CourseDeg);
+        double mayCome = plan.Robustness is { } flights ? flights.MissM.NinetyFive + flights.SwingM.NinetyFive : 0;
+        foreach ((string name, Enu place) in surroundings.People.Where(p => surroundings.IsReceiver(p.Place, course) || p.Place.Horizontal < Math.Max(s.Rules.PeopleClearanceM.Value, mayCome)))
+            yield return new(place.Horizontal < mayCome ? CheckVerdict.Fails : CheckVerdict.ToConfirm, "person-near", "sites.people", name,
+                Text($"{name} stands {place.Horizontal:0} m from the spot; in 95 of 100 simulated flights the load comes down and swings within {mayCome:0} m of it. Out from under until the load has touched."), CheckItem.CommonPractice, Red: place.Horizontal < mayCome);
+        foreach ((string name, double over) in surroundings.Crossed(way.Path, way.CourseDeg))
+            yield return new(CheckVerdict.ToConfirm, "wire-crossed", "sites.wires", name, Text($"The way in leads over or along {name}, the load at least {Math.Floor(over):0} m over its highest wire."), CheckItem.CommonPractice, Red: true);
+        if (way.Path.Hanging is { LoadHeightM: 0 })
+            yield return Item("load-height", "loads.height", "The load's own height is not entered: it is taken as 0, and every mark is too low by it.");
         if (!surroundings.HasGround)
             yield return Item("no-terrain", "approach.terrain", "No elevation grid: the ground on the way in and out is taken to be no higher than the spot. Look at the map.");
         foreach (Wire wire in s.Site.Wires.Where(w => w.From is null || w.To is null))

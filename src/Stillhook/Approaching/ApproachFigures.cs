@@ -31,12 +31,12 @@ internal static class ApproachFigures
         {
             Figure lost = book.Add(new("approach.arrest", "height that stopping the sink takes", Meters(powerIn.LostM, 0.1), "reaction and lag at the sink, then the acceleration that the power in hand gives: docs/method/power-in.md",
                 [new("planned sink there", FeetPerMinute(powerIn.SinkMs), InputFrom.Rule, "docs/method/load-path.md"), FigureBook.Of(book.Find("approach.hover")!), .. lags], "LEISHMAN"));
-            book.Add(new("approach.power-in", "height of the load at which hover power must be coming on", Meters(powerIn.LoadHeightM, 0.1), "last place on the path where the load is higher than what is lost and the reserve (3 m, or half of what is lost)", [FigureBook.Of(lost)], CheckItem.CommonPractice,
+            book.Add(new("approach.power-in", "height of the load at which hover power must be coming on", Meters(powerIn.LoadHeightM, 0.1), "last place on the path where the load is higher than what is lost and the reserve (20 ft, or half of what is lost), no later than 24 kt of air speed", [FigureBook.Of(lost)], CheckItem.CommonPractice,
                 "before that place it can be stopped anywhere on the path"));
         }
         if (plan.Reject is { } reject)
             book.Add(new("approach.reject", "distance at which going around must be decided", Meters(ApproachGates.Out(reject.DistanceM), 10), "last place from which the way out, flown with the power in hand, keeps the load clear of ground, obstacles, wires and people", [FigureBook.Of(book.Find("approach.hover")!), .. lags, Chosen("height kept", Meters(s.Rules.ClearanceM.Value, 0.5), s.Rules.ClearanceM)], CheckItem.CommonPractice));
-        book.Add(new("approach.fall-reach", "farthest reach of a load let go", Meters(plan.FallReachM, 5), "ground speed and wind times the fall's time √(2h/g), and the margin", [Chosen("margin", Meters(s.Rules.PeopleClearanceM.Value, 1), s.Rules.PeopleClearanceM), WindInput(s)], "docs/method/way-in.md"));
+        book.Add(new("approach.fall-reach", "farthest reach of a load let go", Meters(plan.FallReachM, 1), "ground speed, with and without the wind, times the fall's time √(2h/g), and the margin", [Chosen("margin", Meters(s.Rules.PeopleClearanceM.Value, 1), s.Rules.PeopleClearanceM), WindInput(s)], "docs/method/way-in.md"));
         if (plan.Robustness is { } r)
             book.Add(new("approach.miss", "load's distance from the spot in 95 of 100 flights", Meters(r.MissM.NinetyFive, 0.1), FormattableString.Invariant($"{r.Flights} simulated flights of this path with drawn line, load, wind, timing and hand"), [new("spreads", Amount.Number(r.Flights, 1), InputFrom.Rule, "docs/method/robustness.md")], CheckItem.CommonPractice));
         return book;
@@ -53,10 +53,12 @@ internal static class ApproachFigures
             Chosen("highest sink", FeetPerMinute(r.HighestSinkMs.Value), r.HighestSinkMs), Chosen("touch-down sink", FeetPerMinute(r.TouchDownSinkMs.Value), r.TouchDownSinkMs),
             Chosen("height of the load at rest over the spot", Meters(r.LetDownM.Value, 0.1), r.LetDownM), Chosen("height kept under the load", Meters(r.ClearanceM.Value, 0.5), r.ClearanceM),
             Chosen("distance kept from people", Meters(r.PeopleClearanceM.Value, 1), r.PeopleClearanceM), Chosen("strongest wind from the side", Knots(r.CrosswindMs.Value), r.CrosswindMs),
+            Chosen("most nose up", new(Angle.FromDegrees(r.NoseUpDeg.Value), 0.1), r.NoseUpDeg), Chosen("wind beyond the mean to be ready for", Knots(r.GustSpreadMs.Value), r.GustSpreadMs),
             Chosen("reaction", Seconds(r.ReactionS.Value), r.ReactionS), Chosen("lag of engine and rotor", Seconds(r.LagS.Value), r.LagS),
             Chosen("power in hand under which a reject is planned", Amount.Percent(r.HoverReservePercent.Value), r.HoverReservePercent),
         ];
-        return [.. all.Where(i => i.From == InputFrom.Default)];
+        FigureInput[] rotor = s.Request.Aircraft?.Rotor is null ? [new("rotor radius that obstacles are kept clear of", Meters(Surroundings.AssumedRotorRadiusM, 0.1), InputFrom.Default, "aircraft.rotor.radius")] : [];
+        return [.. all.Where(i => i.From == InputFrom.Default), .. rotor];
     }
 
     private static FigureInput[] Lengths(ApproachSituation s) =>

@@ -8,7 +8,7 @@ namespace Stillhook.Approaching;
 /// <summary>From a path to the few marks that a pilot can fly by: distance and landmark, altimeter, speed, sink.</summary>
 /// <remarks>
 /// Heights are rounded up to the altimeter's 20 ft marks, distances of 150 m and more in steps of 50 m, below of 10 m; speed to 5 kt, as air speed from 40 kt on and over ground below;
-/// sink to 50 ft/min, to 100 from 1 000 on. Slow-down, power-in and reject marks are rounded away from the spot: to the next 10 m further out and the next 20 ft up.
+/// sink down to 50 ft/min, to 100 from 1 000 on. Slow-down, power-in and reject marks are rounded away from the spot: to the next 10 m further out and the next 20 ft up.
 /// </remarks>
 public sealed class ApproachGates
 {
@@ -40,11 +40,11 @@ public sealed class ApproachGates
         frame = new(s.Site.Latitude.Degrees, s.Site.Longitude.Degrees, 0);
     }
 
-    /// <summary>A sink (m/s) in the steps of the instrument, ft/min.</summary>
+    /// <summary>A sink (m/s) in the steps of the instrument, rounded down: to sink less is safe; ft/min.</summary>
     public static double RoundSink(double sinkMs)
     {
-        double feet = sinkMs / 0.3048 * 60, step = feet >= 1000 ? 100 : 50;
-        return Math.Round(feet / step, MidpointRounding.AwayFromZero) * step + 0.0;
+        double feet = sinkMs / 0.3048 * 60, step = feet >= 1000 ? 100 : feet >= 100 ? 50 : 10;
+        return Math.Floor(feet / step + 1e-9) * step;
     }
 
     /// <summary>Hook's distances to go of the marks, outermost first: start mark, begin of the slow-down, then 200, 100 and 50 m; each 35 m or more inside the one before.</summary>
@@ -79,7 +79,7 @@ public sealed class ApproachGates
     }
 
     /// <summary>A distance to go in steps of 10 m, rounded away from the spot, m.</summary>
-    public static double Out(double distanceM) => Math.Max(0, Math.Ceiling(distanceM / 10 - 1e-9) * 10);
+    public static double Out(double distanceM) => Math.Max(0, Math.Ceiling(distanceM / 10 - 1e-9)) * 10;
 
     /// <summary>A distance in the steps of the marks, rounded away from the spot: to begin early does no harm.</summary>
     private static double Early(double distanceM) => distanceM >= 150 ? Math.Ceiling(distanceM / 50) * 50 : Out(distanceM);

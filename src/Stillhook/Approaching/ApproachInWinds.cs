@@ -22,6 +22,6 @@ public static class ApproachesInWinds
     public static IReadOnlyList<ApproachInWind> Plan(LiftRequest request, LiftPlan? lift, ApproachOptions options, Speed speed) =>
     [
         .. Enumerable.Range(0, Directions).Select(i => new Wind(i * 360.0 / Directions, speed))
-            .Select(wind => new ApproachInWind(wind, ApproachPlanner.Plan(new ApproachShift(Wind: wind).Applied(request), lift, options with { Flights = FlightsEach }))),
+            .Select(wind => new ApproachInWind(wind, ApproachPlanner.Plan(new ApproachShift(Wind: wind).Applied(request), lift, options with { Flights = FlightsEach, Shift = options.Shift with { Wind = wind } }))),
     ];
 }

@@ -103,13 +103,9 @@ public sealed record ApproachPlan
     /// <summary>A mark by its name; null when the plan has none of it.</summary>
     public ApproachGate? Gate(string name) => Gates.FirstOrDefault(g => g.Name == name);
 
-    /// <summary>Largest sink, m/s, that can still be stopped from a mark with the reserve over the ground kept; null when that is not known.</summary>
-    public double? LargestSinkFrom(ApproachGate mark)
-    {
-        ArgumentNullException.ThrowIfNull(mark);
-        double height = (mark.AltimeterFt - Gates[^1].UnroundedFt) * 0.3048;
-        return Arrest?.LargestSinkMs(Math.Max(0, Math.Min(height - PowerInGate.LeastReserveM, height / 1.5)));
-    }
+    /// <summary>Largest sink, m/s, that at the power-in gate can still be stopped with the reserve kept and is inside the sink limit; null without such a gate.</summary>
+    public double? LargestSinkAtPowerInMs => PowerIn is { } p && Arrest?.LargestSinkMs(Math.Max(0, Math.Min(p.LoadHeightM - PowerInGate.LeastReserveM, p.LoadHeightM / 1.5))) is { } sink
+        ? Math.Min(sink, Situation!.SinkLimit.At(Way!.Path.Hanging.AirspeedMs(Way.Path.SpeedMs[p.Index]))) : null;
 
     /// <summary>A debrief's setup with this plan's marks to measure against; as it was when no way in is offered.</summary>
     public LiftSetup Onto(LiftSetup setup)

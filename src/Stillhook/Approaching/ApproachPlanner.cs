@@ -72,7 +72,9 @@ public static class ApproachPlanner
         /// <summary>What stands against every direction alike.</summary>
         private (string Text, IReadOnlyList<string> Remedies)? NoWayAtAll()
         {
-            double clearance = s.Rules.ClearanceM.Value, rotor = s.Request.Aircraft?.Rotor?.Radius.Meters ?? Surroundings.AssumedRotorRadiusM;
+            if (options.Ground is not null && !surroundings.HasGround)
+                return ("The elevation grid does not cover the spot.", ["a grid that does, or none: then look at the map"]);
+            double clearance = s.Rules.ClearanceM.Value, rotor = surroundings.RotorRadiusM;
             foreach ((string name, Physics.Earth.Enu place, double height) in surroundings.Obstacles)
             {
                 if (place.Horizontal < clearance)
@@ -106,13 +108,13 @@ public static class ApproachPlanner
         private ApproachPlan Flown(ApproachPlan plan)
         {
             WayIn way = plan.Way!;
-            ApproachPower? power = ApproachPower.Of(s, way.Path);
+            ApproachPower? power = s.Hover is null ? null : ApproachPower.Of(s, way.Path);
             SinkArrest? arrest = s.Hover is { } hover ? new(s.Rules.ReactionS.Value, s.Rules.LagS.Value, hover.Value) : null;
             PowerInGate? powerIn = arrest is { } a ? PowerInGate.On(way.Path, a) : null;
-            RejectGate? reject = arrest is { } b ? new WayOut(s, surroundings, b).Last(way.Path, way.CourseDeg) : null;
+            RejectGate? reject = arrest is { } b ? new WayOut(s, surroundings, b).Last(way.Path, way.CourseDeg, powerIn) : null;
             ApproachGates gates = new(s, way, power);
             Robustness robustness = new RobustnessTrial(s).Fly(way, [.. gates.Marks().Select(m => m.DistanceM)], options.Flights, options.Seed);
-            ApproachPlan flown = plan with { Power = power, Arrest = arrest, PowerIn = powerIn, Reject = reject, Robustness = robustness, Empty = EmptyLines.Of(s), FallReachM = Reach(way.Path), LowestStartHeightM = LowestStart(way) };
+            ApproachPlan flown = plan with { Power = power, Arrest = arrest, PowerIn = powerIn, Reject = reject, Robustness = robustness, Empty = EmptyLines.Of(s), FallReachM = Reach(way.Path, new(way.CourseDeg)), LowestStartHeightM = LowestStart(way) };
             if (arrest is not null && powerIn is null)
                 return flown with
                 {
@@ -125,8 +127,8 @@ public static class ApproachPlanner
         }
 
         /// <summary>Farthest that a load let go on the way lands ahead of where it was, with the margin, m.</summary>
-        private double Reach(LoadPath path) => s.Rules.PeopleClearanceM.Value + Enumerable.Range(path.StartIndex, path.Count - path.StartIndex)
-            .Max(i => FallZone.Reach(new(path.SpeedMs[i], 0, 0), path.Hanging.Wind, path.LoadHeightM[i]).Horizontal);
+        private double Reach(LoadPath path, CourseFrame course) => s.Rules.PeopleClearanceM.Value + Enumerable.Range(path.StartIndex, path.Count - path.StartIndex)
+            .Max(i => surroundings.Falls(course.ToEnu(path.Load[i]), course.ToEnu(new(path.SpeedMs[i], 0, 0)), course.ToEnu(path.Hanging.Wind), path.LoadHeightM[i]).ReachM);
 
         /// <summary>Halving on the start mark's height with all else as planned, to half a metre; height of the hook, m.</summary>
         private double LowestStart(WayIn way)
@@ -158,6 +160,8 @@ public static class ApproachPlanner
             double entryKt = Math.Round(s.Rules.EntrySpeedMs.Value / ApproachGates.KnotMs);
             List<string> remedies =
             [
+                .. startM is null ? [] : First(["the start mark left open"], _ => Opens(s.Request, openStart: true), text => text),
+                .. glideDeg is null ? [] : First(["the path angle left open"], _ => Opens(s.Request, openGlide: true), text => text),
                 .. given.Course is null ? [] : First(["the course left open"], _ => Opens(s.Request with { Approach = given with { Course = null } }), text => text),
                 .. First(new[] { 5.0, 10, 15, 20 }.Where(slower => entryKt - slower >= LeastEntryKt), slower => Opens(s.Request with { Approach = given with { EntrySpeed = Speed.FromKnots(entryKt - slower) } }), slower => Text($"{entryKt - slower:0} kt of air speed at the start mark")),
                 .. First(startM is null ? [] : new[] { 50.0, 100, 150, 200, 300, 400, 600 }, farther => Opens(s.Request, startM + farther), farther => Text($"a start mark {startM + farther:0} m before the spot")),
@@ -170,10 +174,10 @@ public static class ApproachPlanner
             changes.Select(c => (Change: c, Course: opens(c))).Where(x => x.Course is not null).Select(x => Text($"{words(x.Change)} (course {x.Course:000})")).Take(1);
 
         /// <summary>The best course that a changed job opens; null when there is none.</summary>
-        private double? Opens(LiftRequest request, double? otherStartM = null)
+        private double? Opens(LiftRequest request, double? otherStartM = null, bool openStart = false, bool openGlide = false)
         {
             ApproachSituation other = s with { Request = request, Rules = new(request), Load = s.Load with { LengthM = s.Load.LengthM + (request.Line!.Length! - s.Request.Line!.Length!).Value.Meters } };
-            return new WaySearch(other, surroundings, otherStartM ?? startM, glideDeg, request.Approach?.Course?.Degrees).AllRound().Where(x => x.Allowed).MinBy(x => x.Way!.CostS)?.CourseDeg;
+            return new WaySearch(other, surroundings, openStart ? null : otherStartM ?? startM, openGlide ? null : glideDeg, request.Approach?.Course?.Degrees).AllRound().Where(x => x.Allowed).MinBy(x => x.Way!.CostS)?.CourseDeg;
         }
 
         private static string About(PathBlock block) => block.Code switch
@@ -184,6 +188,7 @@ public static class ApproachPlanner
             "ground-unknown" => "an elevation grid that covers the way in, or a look at the map without one",
             "downwind" or "crosswind" or "headwind" => "another hour, with less wind",
             "crew-side" => "the crew on another side",
+            "steep" => "a flatter path, or a steeper one allowed by the operator",
             "too-low" => "a start mark farther out, a steeper path, or a lower let-down",
             _ => "another spot, or a lighter load",
         };

@@ -6,13 +6,12 @@ namespace Stillhook.Approaching;
 /// <summary>Power along a path.</summary>
 /// <remarks>
 /// Required: the calibrated model in steady flight at each air speed, without relief for a sink at low speed, with load and line drag [docs/method/power.md], plus M·a·V for the change of speed
-/// (slowing down gives power back). Called for: P + τ·dP/dt, so that it is there in time behind an engine that lags by τ. Both over what is available.
+/// (slowing down gives power back), over what is available.
 /// The peak is the hover at the end, not the slow-down: the power limit is a go or no-go there.
 /// </remarks>
 /// <param name="RequiredShare">Required over available, by sample of the path.</param>
-/// <param name="CalledShare">Called for over available.</param>
 /// <param name="TorquePercent">Required in percent torque; null when the power at full torque is not known.</param>
-public sealed record ApproachPower(double[] RequiredShare, double[] CalledShare, double[]? TorquePercent)
+public sealed record ApproachPower(double[] RequiredShare, double[]? TorquePercent)
 {
     /// <summary>Power along a path; null without model or mass.</summary>
     public static ApproachPower? Of(ApproachSituation s, LoadPath path)
@@ -29,7 +28,6 @@ public sealed record ApproachPower(double[] RequiredShare, double[] CalledShare,
             power = model.Forward(gross, s.PressureAltitudeM, kelvin, path.Hanging.AirspeedMs(path.SpeedMs[i]), -path.SinkMs(i), area).Power;
             required[i] = power.RequiredW - gross * path.DecelerationMs2[i] * path.SpeedMs[i];
         }
-        double[] called = [.. required.Select((p, i) => p + s.Rules.LagS.Value * (required[Math.Min(i + 1, required.Length - 1)] - required[Math.Max(i - 1, 0)]) / (2 * path.StepS))];
-        return new([.. required.Select(p => p / power.AvailableW)], [.. called.Select(p => p / power.AvailableW)], power.TransmissionLimitW is { } full ? [.. required.Select(p => 100 * p / full)] : null);
+        return new([.. required.Select(p => p / power.AvailableW)], power.TransmissionLimitW is { } full ? [.. required.Select(p => 100 * p / full)] : null);
     }
 }

@@ -16,7 +16,9 @@ public sealed class ApproachRules
         ArgumentNullException.ThrowIfNull(request);
         ApproachGiven a = request.Approach ?? new();
         SteepestGlideDeg = Choose(a.SteepestGlide?.Degrees, 12, "steepestGlide");
-        EntrySpeedMs = Choose(a.EntrySpeed?.MetersPerSecond, Math.Min(40 * Knot, request.Policy?.Advice?.HighestSpeed?.MetersPerSecond ?? double.MaxValue), "entrySpeed");
+        EntrySpeedMs = Choose(a.EntrySpeed?.MetersPerSecond, 40 * Knot, "entrySpeed");
+        if (request.Policy?.Advice?.HighestSpeed is { } highest && highest.MetersPerSecond < EntrySpeedMs.Value)
+            EntrySpeedMs = new(highest.MetersPerSecond, InputFrom.JobFile, "policy.advice.highestSpeed");
         SlowDownMs2 = Choose(a.SlowDownLimit?.DecimalFractions * StandardGravity, 0.08 * StandardGravity, "slowDownLimit");
         TauRate = a.TauRate ?? PathShape.EvenTauRate;
         NoseUpDeg = Choose(a.NoseUpLimit?.Degrees, 12, "noseUpLimit");

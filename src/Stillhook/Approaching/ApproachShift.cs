@@ -59,6 +59,10 @@ public static class ApproachChanges
             double high = Altimeter.ReadsHighM(was, qnh.Pascals) / 0.3048;
             changes.Add(Text($"{was / 100:0.#} -> {qnh.Hectopascals:0.#} hPa: the altimeter now reads about {Math.Abs(Math.Round(high / 10) * 10):0} ft {(high > 0 ? "high" : "low")} if not reset. Readings below are for {qnh.Hectopascals:0.#} hPa."));
         }
+        if (after.IsOffered && !before.IsOffered)
+            changes.Add(Text($"An approach is offered now: course {after.CourseDeg:000}. Before there was none: {before.Refused}"));
+        if (before.Situation is { Listed: not null, Minute: { } then } && after.Situation?.Minute is { } now && Math.Abs(then - now) >= 1)
+            changes.Add(Text($"The order of the day changed: this load is now lifted at {ClockText.Of(Math.Floor(now))}, not {ClockText.Of(Math.Floor(then))}, with other fuel aboard; power moved with it."));
         if (before.IsOffered && after.IsOffered)
             changes.AddRange(Ways(before, after));
         return changes;
@@ -79,7 +83,7 @@ public static class ApproachChanges
         if (before.PowerIn is { } p && after.PowerIn is { } q && Math.Abs(p.LoadHeightM - q.LoadHeightM) >= 0.5)
             yield return Text($"Power in with the load at {Math.Ceiling(p.LoadHeightM / 0.3048):0} -> {Math.Ceiling(q.LoadHeightM / 0.3048):0} ft.");
         if (before.Reject is { } r && after.Reject is { } t && Math.Abs(r.DistanceM - t.DistanceM) >= 10)
-            yield return Text($"Reject {Math.Ceiling(r.DistanceM / 10) * 10:0} -> {Math.Ceiling(t.DistanceM / 10) * 10:0} m before the spot.");
+            yield return Text($"Reject {ApproachGates.Out(r.DistanceM):0} -> {ApproachGates.Out(t.DistanceM):0} m before the spot.");
         if (before.Situation!.Hover is { } x && after.Situation!.Hover is { } y && Math.Abs(x.LeftPercent - y.LeftPercent) >= 0.5)
             yield return Text($"Power left over the spot {x.LeftPercent:0.0} -> {y.LeftPercent:0.0} %.");
         if (Math.Abs(before.Situation.PeriodS - after.Situation!.PeriodS) >= 0.05)

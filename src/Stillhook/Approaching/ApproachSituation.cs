@@ -2,6 +2,7 @@ using Stillhook.Debriefing;
 using Stillhook.Physics.Air;
 using Stillhook.Physics.Earth;
 using Stillhook.Physics.Load;
+using Stillhook.Physics.Motion;
 using Stillhook.Physics.Rotor;
 using Stillhook.Planning;
 using Stillhook.Planning.Payload;
@@ -64,6 +65,9 @@ public sealed record ApproachSituation
 
     /// <summary>Gust over the mean wind, m/s: as observed, else the stated spread.</summary>
     public required double GustMs { get; init; }
+
+    /// <summary>Gust over the mean wind that somebody observed, m/s; 0 when nobody did.</summary>
+    public double ObservedGustMs { get; init; }
 
     /// <summary>True course and length (m) of the straight way from the pick-up; null without one.</summary>
     public (double CourseDeg, double LengthM)? Direct { get; init; }
@@ -144,6 +148,7 @@ public sealed record ApproachSituation
             QnhPa = setting,
             Minute = request.Day?.Start is null ? null : minute,
             Wind = weather?.Wind ?? (request.Wind is { } w ? new Wind(w.From.Degrees % 360, w.Speed) : null),
+            ObservedGustMs = GustOf(request, site) ?? 0,
             GustMs = GustOf(request, site) ?? new ApproachRules(request).GustSpreadMs.Value,
             Direct = request.SiteOf(listed?.PickUp, SiteUse.PickUp) is { } pickUp && RotationLegs.DistanceM(pickUp, site) > LeastLegM ? (RotationLegs.CourseDeg(pickUp, site), RotationLegs.DistanceM(pickUp, site)) : null,
             Model = expectations?.Model,
@@ -162,6 +167,8 @@ public sealed record ApproachSituation
 /// <param name="Inputs">Its inputs.</param>
 public sealed record HoverRatio(double Value, string From, IReadOnlyList<FigureInput> Inputs)
 {
+    private const double ProfileShare = SinkArrest.UsualConstantShare;
+
     /// <summary>Power in hand, percent of what the hover takes.</summary>
     public double InHandPercent => 100 * (Value - 1);
 
@@ -169,7 +176,7 @@ public sealed record HoverRatio(double Value, string From, IReadOnlyList<FigureI
     public double LeftPercent => 100 * (1 - 1 / Value);
 
     /// <summary>The least of what torque page, power model and hover chart say.</summary>
-    /// <remarks>From the hover chart: (hover mass / gross mass)^1.5, as induced power goes with mass to the 1.5 [LEISHMAN]: it leaves the profile power out and so says a little too much.</remarks>
+    /// <remarks>From the hover chart: s + (1 − s)·(hover mass / gross mass)^1.5, as only the induced part of the power goes with mass to the 1.5 [LEISHMAN]; s as in <see cref="SinkArrest"/>.</remarks>
     public static HoverRatio? Of(LiftRequest request, HoverExpected? hover, SiteHour? hour, double? grossKg)
     {
         ArgumentNullException.ThrowIfNull(request);
@@ -182,7 +189,7 @@ public sealed record HoverRatio(double Value, string From, IReadOnlyList<FigureI
         if (hover is { ModelMarginPercent: { } margin, InsideChart: true })
             ratios.Add(new(1 / (1 - margin / 100), "power model", [new("power left in the model", Amount.Percent(margin), InputFrom.Rule, "docs/method/power.md")]));
         if (hour is { IsJudged: true } && grossKg is { } gross)
-            ratios.Add(new(Math.Pow(hour.HoverMassKg / gross, 1.5), "hover mass over gross mass, to the power 1.5",
+            ratios.Add(new(ProfileShare + (1 - ProfileShare) * Math.Pow(hour.HoverMassKg / gross, 1.5), "hover chart: hover mass over gross mass",
                 [new("hover mass", Amount.Kilograms(hour.HoverMassKg), InputFrom.JobFile, "aircraft.hoverOutOfGroundEffect"), new("gross mass over the spot", Amount.Kilograms(gross), InputFrom.Rule, "fuel, crew, kit and load of the lift plan")]));
         return ratios.MinBy(r => r.Value);
     }

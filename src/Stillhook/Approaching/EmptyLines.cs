@@ -22,7 +22,7 @@ internal static class EmptyLines
         double? limit = s.Request.Aircraft is { TailBehindHook: { } behind, TailAboveHook: { } above } ? line.LargestSpeedMs(behind.Meters, -above.Meters, MarginM) : null;
         double at = s.Request.Aircraft?.Speeds?.Empty.MetersPerSecond ?? limit ?? ApproachGates.ReadableMs;
         string note = limit is null ? "No speed limit can be given: where the tail rotor is was not entered (aircraft.tailBehindHook, tailAboveHook)."
-            : "That is for steady air and straight flight, and surely too fast: gusts, wash and an empty net lift a light line further. Stay well under it; the operator's own limit stands.";
+            : "That is steady air and straight flight: gusts, wash and an empty net lift a light line further. The operator's own limit stands.";
         return new(2 * Math.PI / LineMass.RodFrequencyRadS(length, lineKg / length, hookKg), limit, double.RadiansToDegrees(line.Shape(at).TopRad), at, note);
     }
 }

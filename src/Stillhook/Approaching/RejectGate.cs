@@ -20,7 +20,8 @@ public sealed record RejectGate(int Index, double DistanceM, double HookHeightM,
 /// <remarks>
 /// The path goes on for the reaction; then the sink ends with the acceleration of <see cref="SinkArrest"/> as it builds up behind the lag (power in hand as in the hover, whatever the speed: speed helps,
 /// it is not counted on) and a climb follows of 1 m/s, or of what the power in hand gives in the hover, 2(x − 1)·v_h, when that is less [LEISHMAN], at the ground speed of the moment. The turn is flown at 6° a second. For 30 s the load must stay over the ground, obstacles and wires by
-/// the clearance, over the spot's own ground by half of the power-in reserve, and off everybody by the people's distance.
+/// the clearance, within 30 m of the spot over the ground by half of the power-in reserve (10 ft), and off everybody by the people's distance, the fall zone with it. The gate is never lower than 20 ft
+/// of load height, and with less power left than the operator's reserve never later than power in.
 /// </remarks>
 public sealed class WayOut
 {
@@ -30,7 +31,7 @@ public sealed class WayOut
     /// <summary>Turn on the way out, degrees a second.</summary>
     public const double TurnRateDeg = 6;
 
-    private const double StepS = 0.2, MostClimbMs = 1, SideM = 5, UsualInducedMs = 10;
+    private const double LeastLoadHeightM = 20 * 0.3048, StepS = 0.2, MostClimbMs = 1, SideM = 5, NearM = 30, OverTheSpotM = 3, CrewWithinM = 60, UsualInducedMs = 10;
 
     private readonly ApproachSituation s;
     private readonly Surroundings surroundings;
@@ -42,21 +43,26 @@ public sealed class WayOut
         (s, this.surroundings, this.arrest, climbMs) = (situation, surroundings, arrest, Math.Clamp(2 * (arrest.PowerOverHover - 1) * (situation.HoverInducedMs ?? UsualInducedMs), 0, MostClimbMs));
 
     /// <summary>The gate: the last sample such that a way out is there at it and at every sample before; null when there is none at the start mark.</summary>
-    public RejectGate? Last(LoadPath path, double courseDeg)
+    /// <param name="path">The way in.</param>
+    /// <param name="courseDeg">Its true course.</param>
+    /// <param name="powerIn">Power-in gate: with less power left than the operator's reserve, going around is decided no later.</param>
+    public RejectGate? Last(LoadPath path, double courseDeg, PowerInGate? powerIn = null)
     {
         ArgumentNullException.ThrowIfNull(path);
+        int latest = powerIn is not null && s.Hover?.LeftPercent < s.Rules.HoverReservePercent.Value ? powerIn.Index : path.StopIndex - 1;
         RejectGate? best = null;
         foreach (double turn in RejectGate.Turns)
-            if (Last(path, courseDeg, turn) is { } gate && (best is null || gate.DistanceM < best.DistanceM - 20))
+            if (Last(path, courseDeg, turn, latest) is { } gate && (best is null || gate.DistanceM < best.DistanceM - 20))
                 best = gate;
         return best;
     }
 
-    private RejectGate? Last(LoadPath path, double courseDeg, double turnDeg)
+    private RejectGate? Last(LoadPath path, double courseDeg, double turnDeg, int latest)
     {
         RejectGate? last = null;
         int every = Math.Max(1, (int)(StepS / path.StepS));
-        for (int i = path.StartIndex; i < path.StopIndex; i += every)
+        // Below one step of the altimeter over contact no reading tells the gate from the ground.
+        for (int i = path.StartIndex; i <= latest && path.LoadHeightM[i] >= LeastLoadHeightM; i += every)
         {
             if (Lowest(path, courseDeg, turnDeg, i) is not { } lowest)
                 break;
@@ -85,36 +91,43 @@ public sealed class WayOut
             double left = turnDeg - (heading - courseDeg);
             heading += Math.Sign(left) * Math.Min(Math.Abs(left), TurnRateDeg * StepS);
             at += new CourseFrame(heading).ToEnu(new(speed * StepS, 0, 0));
-            if (Clear(at, height) is not { } over || SomebodyUnder(at, new CourseFrame(heading).ToEnu(new(speed, 0, 0)), height))
+            if (Clear(at, heading, height) is not { } over || SomebodyUnder(at, new CourseFrame(heading).ToEnu(new(speed, 0, 0)), height))
                 return null;
             lowest = Math.Min(lowest, over);
         }
         return lowest;
     }
 
-    /// <summary>Height over what is under the load; null when that is too little, or somebody stands there.</summary>
-    private double? Clear(Enu at, double loadHeightM)
+    /// <summary>Height over what is under the load, m; null when it or the rotor comes closer to something than is kept.</summary>
+    private double? Clear(Enu at, double headingDeg, double loadHeightM)
     {
-        double clearance = s.Rules.ClearanceM.Value;
-        if (surroundings.GroundM(at) is not { } ground)
+        double clearance = s.Rules.ClearanceM.Value, hookM = loadHeightM + s.ContactLengthM, keep = at.Horizontal < NearM ? PowerInGate.LeastReserveM / 2 : clearance;
+        if (surroundings.HighestM(at, headingDeg, at.Horizontal < NearM ? 0 : clearance + SideM) is not { } ground || surroundings.HighestM(at, headingDeg, surroundings.RotorRadiusM + clearance) is not { } beside)
             return null;
-        double over = loadHeightM - ground, keep = at.Horizontal < 30 ? PowerInGate.LeastReserveM / 2 : Math.Min(clearance, PowerInGate.LeastReserveM);
-        if (over < keep)
-            return null;
-        foreach ((_, Enu place, double obstacle) in surroundings.Obstacles)
-            over = Math.Min(over, Over((at - place).Horizontal, clearance, obstacle));
-        foreach ((_, Enu wireFrom, Enu to, double? wire, double keepM) in surroundings.Wires)
-            over = Math.Min(over, Over(GroundDistance.ToSegmentM(at, wireFrom, to), keepM, wire ?? double.PositiveInfinity));
+        double over = loadHeightM - ground;
+        bool clear = over >= keep && hookM >= beside + clearance;
+        foreach ((_, Enu place, double top) in surroundings.Obstacles)
+            Mind((at - place).Horizontal, clearance, top);
+        foreach ((_, Enu wireFrom, Enu to, double? top, double keepM) in surroundings.Wires)
+            Mind(GroundDistance.ToSegmentM(at, wireFrom, to), Math.Max(keepM, clearance), top ?? double.PositiveInfinity);
+        return clear ? over : null;
+
         // Under the load as on the way in; beside it the rotor, which is a line's length higher, still reaches farther.
-        double Over(double awayM, double keepM, double topM) =>
-            awayM < keepM + SideM ? loadHeightM - topM - keepM : awayM < surroundings.RotorRadiusM + keepM ? loadHeightM + s.ContactLengthM - topM - keepM : double.PositiveInfinity;
-        return over < 0 ? null : over;
+        void Mind(double awayM, double keepM, double topM)
+        {
+            bool under = awayM < keepM + SideM;
+            if (under)
+                over = Math.Min(over, loadHeightM - topM);
+            clear &= under ? loadHeightM >= topM + keepM : awayM >= surroundings.RotorRadiusM + keepM || hookM >= topM + keepM;
+        }
     }
-    /// <summary>Whether somebody but those at the spot would be within the people's distance of where the load is or would fall.</summary>
+
+    /// <summary>Whether the crew's side, or anybody, would be within the people's distance of where the load is or would fall; not asked while it is over the spot itself.</summary>
     private bool SomebodyUnder(Enu at, Enu velocity, double loadHeightM)
     {
-        double margin = s.Rules.PeopleClearanceM.Value, atTheSpot = margin + 3;
-        Enu lands = at + FallZone.Reach(velocity, s.Wind is { } wind ? wind.VelocityEnu : default, loadHeightM);
-        return at.Horizontal > atTheSpot && surroundings.People.Any(p => p.Place.Horizontal > atTheSpot && GroundDistance.ToSegmentM(p.Place, at, lands) < margin);
+        FallZone zone = surroundings.Falls(at, velocity, s.Wind is { } wind ? wind.VelocityEnu : default, loadHeightM);
+        return at.Horizontal > OverTheSpotM && (OnTheCrewsSide(at) || surroundings.People.Any(p => zone.DistanceM(p.Place) < s.Rules.PeopleClearanceM.Value));
     }
+
+    private bool OnTheCrewsSide(Enu at) => s.Site.CrewClearSide is { } side && at.Horizontal < CrewWithinM && WaySearch.Apart(double.RadiansToDegrees(Math.Atan2(at.East, at.North)), side.Degrees) < WaySearch.CrewSideDeg;
 }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Stillhook.Physics.Earth;
 using Stillhook.Physics.Line;
+using Stillhook.Physics.Rotor;
 using Stillhook.Planning;
 
 namespace Stillhook.Approaching;
@@ -11,17 +12,22 @@ namespace Stillhook.Approaching;
 /// start marks are the next round 50 m beyond it and up to 250 m further; heights go up in steps of glide to the steepest permitted. What is left is ranked by time from 1 km out
 /// plus, own choice: turning off the straight leg at 3° a second, half a second for each knot from the side, 0.3 s more where the wind puts the nose between pilot
 /// and target, 0.3 s less for each knot from ahead, 10 s with the sun within 30° of the nose and under 40° high, 10 s with people or the crew's clear side ahead of the spot,
-/// and 1 s for each degree that the path is off 8°, where a normal approach begins [FAA-H-8083-21].
+/// and 1 s for each degree that the path is off 8°, where a normal approach begins [FAA-H-8083-21]. In each direction the first that is clear and sinks less than 300 ft/min below 30 kt is taken, looked
+/// for among the next 24 at most; else the first that is clear.
 /// </remarks>
 public sealed class WaySearch
 {
+    /// <summary>Half of the wedge in which the crew stands clear, degrees.</summary>
+    public const double CrewSideDeg = 30;
+
     /// <summary>Step of the grid that ways are tried on, s.</summary>
     public const double TryStepS = 0.25;
 
-    private const double Knot = 1852.0 / 3600, SectorDeg = 10, LightWindMs = 3 * Knot, LeastEntryMs = 1, CrewSideDeg = 30, RankFromM = 1000, LongestM = 2000;
+    private const double Knot = 1852.0 / 3600, SectorDeg = 10, LightWindMs = 3 * Knot, LeastEntryMs = 1, RankFromM = 1000, LongestM = 2000;
     private const double SunOffDeg = 30, SunHighDeg = 40, UsualGlideDeg = 8, AheadDeg = 45, AheadM = 60;
 
     private const double LeastDescentM = 2;
+    private const int MoreTries = 24;
     private static readonly double[] Glides = [5, 6, 7, 8, 9, 10, 12, 14, 16, 20, 25, 30];
 
     private readonly ApproachSituation s;
@@ -75,8 +81,9 @@ public sealed class WaySearch
         double tail = hanging.WindAlongMs, cross = Math.Abs(hanging.WindRightMs);
         if (s.Wind is { } wind && wind.Speed.MetersPerSecond > LightWindMs && tail > 0.5 * Knot)
             return Block("downwind", $"downwind by {tail / Knot:0} kt.", 10 + tail);
-        if (cross > s.Rules.CrosswindMs.Value)
-            return Block("crosswind", $"{cross / Knot:0} kt from the side; {s.Rules.CrosswindMs.Value / Knot:0} kt are allowed.", 5 + cross / s.Rules.CrosswindMs.Value);
+        double gusting = cross * (1 + s.ObservedGustMs / Math.Max(0.1, s.Wind?.Speed.MetersPerSecond ?? 0));
+        if (gusting > s.Rules.CrosswindMs.Value)
+            return Block("crosswind", $"{gusting / Knot:0} kt from the side{(s.ObservedGustMs > 0 ? " in gusts" : "")}; {s.Rules.CrosswindMs.Value / Knot:0} kt are allowed.", 5 + gusting / s.Rules.CrosswindMs.Value);
         return s.Site.CrewClearSide is { } side && Apart(courseDeg + 180, side.Degrees) < CrewSideDeg
             ? Block("crew-side", $"it comes in over the side that the crew keeps clear ({side.Degrees:000}°).", 8) : null;
     }
@@ -89,19 +96,31 @@ public sealed class WaySearch
         double entry = hanging.WindAlongMs + Math.Sqrt(air * air - cross * cross);
         if (entry <= LeastEntryMs)
             return result(null, Block("headwind", $"{-hanging.WindAlongMs / Knot:0} kt from ahead leave {Math.Max(0, entry) / Knot:0} kt over the ground at {air / Knot:0} kt of air speed.", 9));
+        if (pinnedGlideDeg > s.Rules.SteepestGlideDeg.Value + 1e-6)
+            return result(null, Steep(pinnedGlideDeg.Value));
         double soft = softness * Swing.PeriodS(hanging.Load.LengthM), box = SlowDownFit.BoxS(hanging, entry, soft, s.Rules.SlowDownMs2.Value, s.Rules.TauRate);
         PathShape pattern = new(entry, 0, 0, box, soft, HeightLaw.Glide, 1, s.Rules.LetDownM.Value, s.Rules.TouchDownSinkMs.Value) { TauRate = s.Rules.TauRate };
         if (Starts(pattern.SlowDownM) is not { Count: > 0 } starts)
             return result(null, TooShort(pattern));
         PathBlock? nearest = null;
+        WayIn? fallback = null;
+        int more = MoreTries;
         foreach ((PathShape shape, double cost) in starts.SelectMany(start => Heights(pattern with { StartM = start })).Select(x => (x, CostS(courseDeg, hanging, x))).OrderBy(x => Math.Round(x.Item2, 6)))
         {
             if (SlowDownFit.Fitted(shape, hanging, s.SinkLimit, s.Rules.SlowDownMs2.Value, TryStepS) is not { } path)
                 continue;
+            if (fallback is not null && --more < 0)
+                break;
             if (Breaks(path, courseDeg) is not { } block)
-                return result(new(courseDeg, path, cost), null);
-            nearest = nearest is null || block.Excess < nearest.Excess ? block : nearest;
+                if (AmberSinkFromM(path) is null)
+                    return result(new(courseDeg, path, cost), null);
+                else
+                    fallback ??= new(courseDeg, path, cost);
+            else
+                nearest = nearest is null || block.Excess < nearest.Excess ? block : nearest;
         }
+        if (fallback is not null)
+            return result(fallback, null);
         return result(null, nearest ?? (starts.Any(start => Heights(pattern with { StartM = start }).Any()) ? TooShort(pattern) : TooLow(starts[^1])));
     }
 
@@ -150,7 +169,7 @@ public sealed class WaySearch
     {
         ArgumentNullException.ThrowIfNull(path);
         if (path.Shape.GlideDeg > s.Rules.SteepestGlideDeg.Value + 1e-6)
-            return Block("steep", $"{path.Shape.GlideDeg:0.0}° from the start mark to the spot; {s.Rules.SteepestGlideDeg.Value:0.#}° are allowed.", path.Shape.GlideDeg / s.Rules.SteepestGlideDeg.Value);
+            return Steep(path.Shape.GlideDeg);
         double nose = new ApproachAttitude(s, path).LargestNoseUpDeg();
         if (nose > s.Rules.NoseUpDeg.Value)
             return Block("nose-up", $"the nose comes up {nose:0.0}°; {s.Rules.NoseUpDeg.Value:0.#}° are allowed.", nose / s.Rules.NoseUpDeg.Value);
@@ -159,12 +178,24 @@ public sealed class WaySearch
         return sink is null || around?.Excess > sink.Excess ? around : sink;
     }
 
+    /// <summary>Distance to go from which the aircraft sinks 300 ft/min or more below 30 kt of air speed, m: inside the limit, but not as practice has it; null when it never does.</summary>
+    public static double? AmberSinkFromM(LoadPath path)
+    {
+        ArgumentNullException.ThrowIfNull(path);
+        for (int i = path.StartIndex; i < path.StopIndex; i++)
+            if (path.Hanging.AirspeedMs(path.SpeedMs[i]) < VortexRing.AmberBelowSpeedMs && path.SinkMs(i) >= VortexRing.AmberSinkMs)
+                return path.DistanceM[i];
+        return null;
+    }
+
+    private PathBlock Steep(double glideDeg) => Block("steep", $"{glideDeg:0.0}° from the start mark to the spot; {s.Rules.SteepestGlideDeg.Value:0.#}° are allowed.", glideDeg / s.Rules.SteepestGlideDeg.Value);
+
     private PathBlock? TooFast(LoadPath path)
     {
         SinkLimit limit = s.SinkLimit;
         double worst = 0.05, at = 0, allowed = 0;
-        // Nobody gave the wind: the stated spread is taken from behind, where the air speed is least.
-        double fromBehind = s.Wind is null ? s.Rules.GustSpreadMs.Value : 0;
+        // Nobody gave the wind: the stated spread is taken from behind, where the air speed is least. Gusts that were observed come and go as much.
+        double fromBehind = s.Wind is null ? s.Rules.GustSpreadMs.Value : s.ObservedGustMs;
         for (int i = 1; i < path.StopIndex; i++)
         {
             double permitted = limit.At(Math.Max(0, path.Hanging.AirspeedMs(path.SpeedMs[i]) - fromBehind)), over = path.SinkMs(i) - permitted;

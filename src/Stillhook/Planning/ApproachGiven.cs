@@ -41,7 +41,7 @@ public sealed record ApproachGiven
     [Description("Most that the nose may come up."), Between(3, 30)]
     public Angle? NoseUpLimit { get; init; }
 
-    [Description("Highest sink under 30 kt of air speed; the plan's own limit stands when that is less."), Between(0.3, 5)]
+    [Description("Highest sink under 20 kt of air speed; the plan's own limit stands when that is less."), Between(0.3, 5)]
     public Speed? SlowSinkLimit { get; init; }
 
     [Description("Sink with which the load is to touch the ground."), Between(0.1, 1.5)]

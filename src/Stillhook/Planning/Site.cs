@@ -69,7 +69,7 @@ public sealed record Site
     [Description("Where the aircraft can be put down in trouble.")]
     public IReadOnlyList<Spot> EmergencySpots { get; init; } = [];
 
-    [Description("True direction of the side that the crew keeps clear for the way out."), Between(0, 360)]
+    [Description("True direction, seen from the spot, in which the crew stands clear: no way in or out leads over it."), Between(0, 360)]
     public Angle? CrewClearSide { get; init; }
 
     [Description("Fuel is here.")]
@@ -139,7 +139,7 @@ public sealed record Obstacle
     [Description("East positive, decimal degrees."), Between(-180, 180)]
     public required Angle Longitude { get; init; }
 
-    [Description("Height above the site's ground."), Between(0, 500)]
+    [Description("Height above the ground it stands on; without an elevation grid that ground is taken to be level with the site's."), Between(0, 500)]
     public required Length Height { get; init; }
 }
 
@@ -154,6 +154,9 @@ public sealed record Wire
 
     [Description("Height of the lowest wire above the site's ground."), Between(0, 500)]
     public Length? Height { get; init; }
+
+    [Description("Height of the highest wire of the span, earth wire included, above the site's ground; without it no approach leads over the span."), Between(0, 500)]
+    public Length? TopHeight { get; init; }
 
     [Description("Closest that aircraft, line or load are planned to come to it."), Between(0, 5000)]
     public Length? ClosestPlanned { get; init; }

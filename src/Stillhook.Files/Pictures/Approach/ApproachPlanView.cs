@@ -20,7 +20,7 @@ public static class ApproachPlanView
     {
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(units);
-        IReadOnlyList<(double East, double North)> fallZone = plan is { Way: { } fallen, Situation: { } situation } ? FallOutline.Of(fallen, situation.Rules.PeopleClearanceM.Value, ShownM(plan)) : [];
+        IReadOnlyList<(double East, double North)> fallZone = plan is { Way: { } fallen, Situation: { } situation } ? FallOutline.Of(fallen, situation.Rules.PeopleClearanceM.Value, ShownM(plan), surroundings) : [];
         double reachM = fallZone.Select(p => Math.Sqrt(p.East * p.East + p.North * p.North)).Append(ShownM(plan)).Max(), closeM = CloseM(surroundings);
         Panel whole = new(RingX, RingY, (RingInner - 6) / reachM, new(12, 34, 606, MapBottom), RingInner - 14);
         Panel close = new(CloseLeft + CloseSide / 2, CloseTop + CloseSide / 2, CloseSide / 2 / closeM, new(CloseLeft, CloseTop, CloseLeft + CloseSide, CloseTop + CloseSide), double.PositiveInfinity);
@@ -151,7 +151,7 @@ public static class ApproachPlanView
         (double X, double Y)[] wedge = [(panel.CentreX, panel.CentreY), .. Enumerable.Range(0, 11).Select(i => Edge(deg - spreadDeg + 2 * spreadDeg * i / 10)), (panel.CentreX, panel.CentreY)];
         svg.Path(wedge, "crew-side");
         labels.Take(wedge);
-        labels.AddNearAny([Edge(deg), Edge(deg + 20), Edge(deg - 20)], "crew clears this way", 8);
+        labels.AddNearAny([Edge(deg), Edge(deg + 20), Edge(deg - 20)], "crew stands clear here", 8);
     }
 
     private static void DrawSurroundings(SvgWriter svg, Panel panel, Surroundings surroundings, LabelPlacer labels, DisplayUnits units, bool closeUp)

@@ -5,7 +5,7 @@ namespace Stillhook.Files.Pictures.Approach;
 
 /// <summary>Outline of where a load let go on the way in may come down, with the margin that people keep.</summary>
 /// <remarks>
-/// Convex hull of a circle of the margin round every point below the load and round every point where it would land from there [FallZone]. The way is straight and the wind's drift grows
+/// Convex hull of a circle of the margin round every point below the load and round the points where it would land from there [FallZone]. The way is straight and the wind's drift grows
 /// with the root of the height, so the zone itself is convex but for the rounding of its corners: the hull adds next to nothing, and only outwards. Circles are drawn as 24 corners on
 /// a radius larger by 1/cos(π/24), so that no part of the circle lies outside.
 /// </remarks>
@@ -17,7 +17,8 @@ internal static class FallOutline
     /// <param name="way">The way in.</param>
     /// <param name="marginM">Margin, m.</param>
     /// <param name="withinM">Load's distance to go from where on it is drawn, m.</param>
-    public static IReadOnlyList<(double East, double North)> Of(WayIn way, double marginM, double withinM)
+    /// <param name="surroundings">Ground below; null for level ground.</param>
+    public static IReadOnlyList<(double East, double North)> Of(WayIn way, double marginM, double withinM, Surroundings? surroundings)
     {
         CourseFrame course = new(way.CourseDeg);
         LoadPath path = way.Path;
@@ -28,12 +29,13 @@ internal static class FallOutline
         {
             if (path.DistanceM[i] > withinM)
                 continue;
-            Enu under = course.ToEnu(path.Load[i]), lands = under + FallZone.Reach(course.ToEnu(new(path.SpeedMs[i], 0, 0)), wind, path.LoadHeightM[i]);
+            Enu under = course.ToEnu(path.Load[i]), velocity = course.ToEnu(new(path.SpeedMs[i], 0, 0));
+            FallZone zone = surroundings?.Falls(under, velocity, wind, path.LoadHeightM[i]) ?? FallZone.Of(under, velocity, wind, path.LoadHeightM[i]);
             for (int k = 0; k < Corners; k++)
             {
                 (double s, double c) = Math.SinCos(2 * Math.PI * k / Corners);
-                points.Add((under.East + radius * s, under.North + radius * c));
-                points.Add((lands.East + radius * s, lands.North + radius * c));
+                foreach (Enu place in new[] { zone.Under, zone.Thrown, zone.Drifted })
+                    points.Add((place.East + radius * s, place.North + radius * c));
             }
         }
         return Hull(points);
