@@ -44,9 +44,9 @@ internal static class ApproachCommand
         command.SetAction(arguments =>
         {
             FileInfo file = arguments.GetValue(job)!;
-            if (arguments.GetValue(winds) is not null && arguments.GetValue(draw) is not null)
+            if (arguments.GetValue(winds) is { } ofAll && (ofAll.Knots <= 0 || arguments.GetValue(wind) is not null || arguments.GetValue(json) || arguments.GetValue(draw) is not null))
             {
-                Console.Error.WriteLine("stillhook: --draw draws one approach, --winds has one for each wind. Leave one of them out.");
+                Console.Error.WriteLine("stillhook: --winds makes one table for a wind speed over 0 from all round, --draw and --json are for one approach. Leave out --wind, --json and --draw, or leave out --winds.");
                 return ExitCode.BadInput;
             }
             if (JobArgument.Read(file) is not { } jobFile)
@@ -56,7 +56,7 @@ internal static class ApproachCommand
             ApproachOptions options = chosen with { Start = arguments.GetValue(start), Glide = arguments.GetValue(glide) };
             ApproachShift shift = new(arguments.GetValue(qnh), arguments.GetValue(wind), arguments.GetValue(oat), arguments.GetValue(line));
             if (arguments.GetValue(winds) is { } speed)
-                return Winds(file, jobFile, options, shift, speed, arguments.GetValue(json) || arguments.GetValue(draw) is not null, PlanCommand.Units(arguments.GetValue(units), jobFile));
+                return Winds(file, jobFile, options, shift, speed, PlanCommand.Units(arguments.GetValue(units), jobFile));
             return Run(file, jobFile, options, shift, PlanCommand.Units(arguments.GetValue(units), jobFile), arguments.GetValue(draw), arguments.GetValue(json));
         });
         return command;
@@ -89,13 +89,8 @@ internal static class ApproachCommand
         return plan.IsOffered ? ExitCode.Done : ExitCode.AnswerIsNo;
     }
 
-    private static int Winds(FileInfo file, JobFile job, ApproachOptions options, ApproachShift shift, Speed speed, bool more, DisplayUnits units)
+    private static int Winds(FileInfo file, JobFile job, ApproachOptions options, ApproachShift shift, Speed speed, DisplayUnits units)
     {
-        if (more || shift.Wind is not null || speed.Knots <= 0)
-        {
-            Console.Error.WriteLine("stillhook: --winds makes one table for a wind speed over 0 from all round: leave out --wind, --json and --draw, or leave out --winds.");
-            return ExitCode.BadInput;
-        }
         LiftRequest request = shift.Applied(job.Request);
         IReadOnlyList<ApproachInWind> winds = ApproachesInWinds.Plan(request, Job.Plan(request, options.Plan), options with { Shift = shift }, speed);
         if (winds.FirstOrDefault(w => w.Plan.Situation is null) is { } none)

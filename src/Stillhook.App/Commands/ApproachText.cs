@@ -100,7 +100,7 @@ internal sealed class ApproachText(TextWriter output, ApproachPlan plan, Display
     {
         if (S.Hover is not { } hover)
             return "";
-        string torque = plan.Power is { TorquePercent: { } t, RequiredShare: { } share } ? Invariant($", about {Math.Floor(t[^1] / share[^1]):0} % torque") : "";
+        string torque = plan.Power is { TorquePercent: { } t, RequiredShare: { } share } ? Invariant($" (about {Math.Floor(t[^1] / share[^1]):0} % torque)") : "";
         return Invariant($"; {Math.Floor(hover.LeftPercent):0} % of the power there is{torque} is left over the spot (limit: {hover.From})");
     }
 

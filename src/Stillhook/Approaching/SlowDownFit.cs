@@ -12,7 +12,7 @@ namespace Stillhook.Approaching;
 public static class SlowDownFit
 {
     private const double StepS = 0.1;
-    private const int MostFits = 7;
+    private const int MostFits = 12;
     private const double Within = 0.006;
 
     /// <summary>T_b, s, for a limit.</summary>

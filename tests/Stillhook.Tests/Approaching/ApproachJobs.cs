@@ -32,7 +32,7 @@ internal static class ApproachJobs
     }
 
     public static Wire Wire(double e1, double n1, double e2, double n2, double? heightM, string name = "line 1") =>
-        new() { Name = name, From = Spot(e1, n1), To = Spot(e2, n2), Height = heightM is { } h ? Length.FromMeters(h) : null, Voltage = ElectricPotential.FromKilovolts(20), OwnersMinimum = Length.FromMeters(10) };
+        new() { Name = name, From = Spot(e1, n1), To = Spot(e2, n2), TopHeight = heightM is { } h ? Length.FromMeters(h) : null, Voltage = ElectricPotential.FromKilovolts(20), OwnersMinimum = Length.FromMeters(10) };
 
     public static WindGiven Wind(double fromDeg, double kt, double? gustKt = null) =>
         new() { From = Angle.FromDegrees((fromDeg % 360 + 360) % 360), Speed = Speed.FromKnots(kt), Gust = gustKt is { } g ? Speed.FromKnots(g) : null };

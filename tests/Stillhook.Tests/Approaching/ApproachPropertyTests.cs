@@ -167,7 +167,7 @@ public class ApproachPropertyTests
         foreach (Obstacle o in s.Site.Obstacles)
             stand.Add((o.Name, p => ApproachJobs.ToStretch(p, On(o.Latitude, o.Longitude), On(o.Latitude, o.Longitude)), o.Height.Meters, clearance, clearance));
         foreach (Wire w in s.Site.Wires)
-            stand.Add((w.Name, p => ApproachJobs.ToStretch(p, On(w.From!.Latitude, w.From.Longitude), On(w.To!.Latitude, w.To.Longitude)), w.Height!.Value.Meters, 10, 10));
+            stand.Add((w.Name, p => ApproachJobs.ToStretch(p, On(w.From!.Latitude, w.From.Longitude), On(w.To!.Latitude, w.To.Longitude)), w.TopHeight!.Value.Meters, 10, 10));
         foreach ((string name, Func<(double E, double N), double> away, double height, double sideM, double above) in stand)
             for (int i = 0; i < path.Count; i++)
             {
@@ -182,14 +182,20 @@ public class ApproachPropertyTests
         foreach (Spot person in s.Site.People)
         {
             (double E, double N) at = On(person.Latitude, person.Longitude);
-            bool receiver = Math.Sqrt(at.E * at.E + at.N * at.N) < margin + 3;
+            // Close to the spot, beside or beyond it: along the course not more than 3 m before.
+            (double sin, double cos) = Math.SinCos(double.DegreesToRadians(course));
+            bool receiver = Math.Sqrt(at.E * at.E + at.N * at.N) < Math.Min(margin, 10) + 3 && at.E * sin + at.N * cos >= -3;
             double nearest = double.PositiveInfinity;
             for (int i = 0; i < path.StopIndex; i++)
             {
                 (double E, double N) under = ApproachJobs.OnMap(path.Load[i], course);
-                double fall = Math.Sqrt(2 * Math.Max(0, path.LoadHeightM[i]) / 9.80665), along = (path.SpeedMs[i] + path.Hanging.WindAlongMs) * fall, right = path.Hanging.WindRightMs * fall;
-                (double E, double N) lands = ApproachJobs.OnMap(path.Load[i] + new Enu(along, right, 0), course);
-                nearest = Math.Min(nearest, receiver ? ApproachJobs.ToStretch(at, under, under) : ApproachJobs.ToStretch(at, under, lands));
+                double fall = Math.Sqrt(2 * Math.Max(0, path.LoadHeightM[i]) / 9.80665);
+                // In still air and with the whole wind: wherever between the two it lands.
+                for (double share = receiver ? 1 : 0; share <= 1; share += 0.5)
+                {
+                    (double E, double N) lands = ApproachJobs.OnMap(path.Load[i] + new Enu((path.SpeedMs[i] + share * path.Hanging.WindAlongMs) * fall, share * path.Hanging.WindRightMs * fall, 0), course);
+                    nearest = Math.Min(nearest, receiver ? ApproachJobs.ToStretch(at, under, under) : ApproachJobs.ToStretch(at, under, lands));
+                }
             }
             if (nearest < (receiver ? 3 : margin) - 0.05)
                 yield return $"{person.Name} within {nearest:0.0} m";

@@ -87,13 +87,59 @@ public class SurroundingsTests
     public void Blocks_PersonByTheWay_ByTheirDistance(double north, double east, bool blocked) =>
         Assert.Equal(blocked, At(s => s with { People = [ApproachJobs.Spot(east, north, "receiver")] }).Blocks(Path, 0) is { Code: "people" });
 
-    // A load let go 30 m up at 20 m/s lands 49 m ahead: who stands there is under it.
-    [Fact]
-    public void Blocks_PersonWhereALoadLetGoWouldFall_IsMinded()
+    // Closed form: a load let go 30 m up comes down after 2.47 s, 49 m ahead at 20 m/s in still air; with 8 m/s from ahead and all of it as drift 30 m. Both ends and what lies between count.
+    [Theory]
+    [InlineData(0, 49, 0, 0)]
+    [InlineData(0, 30, 0, 0)]
+    [InlineData(12, 45, 0, 12)]
+    [InlineData(0, -6, 0, 6)]
+    public void DistanceM_OfAFallZone_HoldsThrowAndDrift(double east, double north, double windRightMs, double distance)
     {
-        Surroundings around = At(s => s with { People = [ApproachJobs.Spot(0, 25, "walker")] });
-        double reach = Enumerable.Range(0, Path.StopIndex).Max(i => -Path.DistanceM[i] + Path.SpeedMs[i] * Math.Sqrt(2 * Path.LoadHeightM[i] / 9.80665));
-        Assert.Equal(reach > 15, around.Blocks(Path, 0) is not null);
+        FallZone zone = FallZone.Of(default, new(0, 20, 0), new(windRightMs, -8, 0), 30);
+        Assert.Equal(49.5, zone.ReachM, 0.1);
+        Assert.Equal(distance, zone.DistanceM(new(east, north, 0)), 0.1);
+    }
+
+    // Closed form: 6 m/s across drift 14.8 m; a place inside the triangle is in the zone.
+    [Fact]
+    public void DistanceM_InsideTheTriangle_IsZero() => Assert.Equal(0, FallZone.Of(default, new(0, 20, 0), new(6, 0, 0), 30).DistanceM(new(5, 40, 0)));
+
+    // A walker 25 m beside the way under whom the wind would carry the load: minded with the wind across, not without.
+    [Theory]
+    [InlineData(0, false)]
+    [InlineData(9, true)]
+    public void Blocks_PersonWhereTheWindWouldCarryTheLoad_IsMinded(double windRightMs, bool blocked)
+    {
+        LoadPath path = LoadPath.Of(Path.Shape, Path.Hanging with { WindRightMs = windRightMs }, new(1.5, 5, null), 0.05);
+        Assert.Equal(blocked, At(s => s with { People = [ApproachJobs.Spot(25, -250, "walker")] }).Blocks(path, 0) is { Code: "people" });
+    }
+
+    // A valley 200 m deeper beside the way: a load let go falls longer and reaches farther.
+    [Fact]
+    public void Falls_OverLowerGround_ReachesFarther()
+    {
+        Surroundings level = At(s => s, (_, _) => 500), shelf = At(s => s, (latitude, _) => latitude < 46.9 - 100 / 111_200.0 ? 300 : 500);
+        Assert.Equal(FallZone.Of(new(0, -300, 0), new(0, 20, 0), default, 250).ReachM, shelf.Falls(new(0, -300, 0), new(0, 20, 0), default, 50).ReachM, 0.01);
+        Assert.True(shelf.Falls(new(0, -300, 0), new(0, 20, 0), default, 50).ReachM > 2 * level.Falls(new(0, -300, 0), new(0, 20, 0), default, 50).ReachM);
+    }
+
+    // Walls 120 m high, 6 m to either side of the way: the rotor does not pass between them.
+    [Fact]
+    public void Blocks_WallsBesideTheWay_Block() =>
+        Assert.Equal("terrain", At(s => s, (latitude, longitude) => latitude < 46.9 - 40 / 111_200.0 && Math.Abs(longitude - 10.1) > 6 / 76_000.0 ? 620 : 500).Blocks(Path, 0)!.Code);
+
+    // The level leg to the start mark counts: a wire of 70 m 550 m before the spot, 150 m before the start mark.
+    [Fact]
+    public void Blocks_WireBeforeTheStartMark_Blocks() =>
+        Assert.Equal("obstacle", At(s => s with { Wires = [ApproachJobs.Wire(-300, -550, 300, -550, 70)] }).Blocks(Path, 0)!.Code);
+
+    // Entered at the pick-up, standing on the way in.
+    [Fact]
+    public void Blocks_MastOfAnotherSite_Blocks()
+    {
+        LiftRequest job = ApproachJobs.Job();
+        job = job with { Sites = [.. job.Sites.Select(s => s.Use == SiteUse.PickUp ? s with { Obstacles = [ApproachJobs.Obstacle(0, -200, 60)] } : s)] };
+        Assert.Equal("obstacle", new Surroundings(job, job.Sites.First(s => s.Use == SiteUse.Delivery), new(job), null).Blocks(Path, 0)!.Code);
     }
 
     // Closed form: ground 3 m under the load where 5 m are kept.

@@ -117,7 +117,7 @@ public sealed class ApproachDocumentTests
         Assert.Equal(plan.PowerIn.LoadHeightM, Number(powerIn, "loadHeightM"), 0.0501);
         Assert.Equal(plan.Gate(ApproachGates.PowerInName)!.AltimeterFt, Number(powerIn, "altimeterFt"));
         // Rounded to the safe side: never above what can be stopped, and by less than one step.
-        double most = plan.LargestSinkFrom(plan.Gate(ApproachGates.PowerInName)!)!.Value / 0.3048 * 60;
+        double most = plan.LargestSinkAtPowerInMs!.Value / 0.3048 * 60;
         Assert.InRange(Number(powerIn, "largestSinkFtPerMin"), most - 50, most);
         Assert.Equal(plan.Reject!.TurnDeg, Number(reject, "turnDeg"));
         Assert.Equal(plan.Gate(ApproachGates.RejectName)!.DistanceM, Number(reject, "markM"));

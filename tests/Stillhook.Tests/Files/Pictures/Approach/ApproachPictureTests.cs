@@ -227,12 +227,14 @@ public partial class ApproachPictureTests
         const double margin = 10;
         WayIn way = Plan.Way!;
         CourseFrame course = new(way.CourseDeg);
-        IReadOnlyList<(double East, double North)> outline = FallOutline.Of(way, margin, 1000);
+        IReadOnlyList<(double East, double North)> outline = FallOutline.Of(way, margin, 1000, null);
         Enu wind = course.ToEnu(new(way.Path.Hanging.WindAlongMs, way.Path.Hanging.WindRightMs, 0));
         for (int i = 0; i < way.Path.Count; i += 10)
         {
-            Enu under = course.ToEnu(way.Path.Load[i]), lands = under + FallZone.Reach(course.ToEnu(new(way.Path.SpeedMs[i], 0, 0)), wind, way.Path.LoadHeightM[i]);
-            foreach (Enu place in new[] { under, lands })
+            Enu under = course.ToEnu(way.Path.Load[i]), velocity = course.ToEnu(new(way.Path.SpeedMs[i], 0, 0));
+            double fall = Math.Sqrt(2 * way.Path.LoadHeightM[i] / 9.80665);
+            // In still air, with the whole wind, and with a share of it.
+            foreach (Enu place in new[] { under, under + fall * velocity, under + fall * (velocity + wind), under + fall * (velocity + 0.4 * wind) })
                 Assert.InRange(Inside(outline, place), margin - 1e-6, double.PositiveInfinity);
         }
     }

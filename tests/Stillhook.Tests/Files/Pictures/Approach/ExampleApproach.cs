@@ -46,7 +46,7 @@ internal static class ExampleApproach
         Sites = [.. request.Sites.Select(s => s.Use != SiteUse.Delivery ? s : s with
         {
             Obstacles = [.. s.Obstacles, s.Obstacles[0] with { Name = "spruce <3 & more", Latitude = Angle.FromDegrees(46.8770), Longitude = Angle.FromDegrees(10.1987), Height = Length.FromMeters(12) }],
-            Wires = [.. s.Wires, new Wire { Name = "hut line", Voltage = ElectricPotential.FromKilovolts(20), Height = Length.FromMeters(12), ClosestPlanned = Length.FromMeters(20), From = At(46.8761, 10.1960), To = At(46.8765, 10.2020) }],
+            Wires = [.. s.Wires, new Wire { Name = "hut line", Voltage = ElectricPotential.FromKilovolts(20), TopHeight = Length.FromMeters(12), ClosestPlanned = Length.FromMeters(20), From = At(46.8761, 10.1960), To = At(46.8765, 10.2020) }],
         })],
     };
 
