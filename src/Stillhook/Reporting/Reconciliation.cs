@@ -57,7 +57,7 @@ public sealed record MatchTolerance(double TimeS = 180, double SameNumberTimeS =
 
 /// <summary>Plan, crew tally and record of a day held against each other: every entry of the three stands in exactly one row.</summary>
 /// <remarks>
-/// Tally and record first: by load number, then by time, those whose numbers do not contradict each other before the rest; in each step pairs in order of time, as many as there can be, and of those the
+/// Tally and record first: by load number and time; by time, those whose numbers do not contradict each other before the rest; by number with a tally written late; in each step pairs in order of time, as many as there can be, and of those the
 /// smallest sum of time differences. Then to the plan by number; where tally and record tell no number all day, by order. Lifts struck out are left out; a lift added by hand is the
 /// crew's word and not the record's, so it counts as no record. The order in which entries come does not matter.
 /// </remarks>
@@ -131,13 +131,20 @@ public sealed record Reconciliation(IReadOnlyList<ReconciledLift> Rows, int Plan
 
         public List<ReconciledLift> Rows()
         {
-            foreach (string number in tally.Select(t => Number(t.LoadNumber)).Intersect(record.Select(l => Number(l.LoadNumber))).OfType<string>().ToList())
-                Take([.. tally.Where(t => Number(t.LoadNumber) == number)], [.. record.Where(l => Number(l.LoadNumber) == number)], (t, l) => Apart(t, l) ?? 0, tolerance.SameNumberTimeS, MatchedBy.LoadNumber);
+            ByNumber(tolerance.TimeS);
             Take([.. tally], [.. record], (t, l) => Number(t.LoadNumber) is { } a && Number(l.LoadNumber) is { } b && a != b ? null : Apart(t, l), tolerance.TimeS, MatchedBy.Time);
+            // The record's number may be a guess from the order of the list: a time that fits says more than a number far off in time.
             Take([.. tally], [.. record], Apart, tolerance.TimeS, MatchedBy.Time);
+            ByNumber(tolerance.SameNumberTimeS);
             rows.AddRange(tally.Select(t => new ReconciledLift(null, t, null, MatchedBy.Nothing)));
             rows.AddRange(record.Select(l => new ReconciledLift(null, null, l, MatchedBy.Nothing)));
             return rows;
+        }
+
+        private void ByNumber(double withinS)
+        {
+            foreach (string number in tally.Select(t => Number(t.LoadNumber)).Intersect(record.Select(l => Number(l.LoadNumber))).OfType<string>().ToList())
+                Take([.. tally.Where(t => Number(t.LoadNumber) == number)], [.. record.Where(l => Number(l.LoadNumber) == number)], (t, l) => Apart(t, l) ?? 0, withinS, MatchedBy.LoadNumber);
         }
 
         private static double? Apart(TallyEntry t, KeptLift l) => t.AtS is { } a && CountedLift.TimeS(l) is { } b ? Math.Abs(a - b) : null;

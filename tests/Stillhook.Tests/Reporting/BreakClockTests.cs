@@ -1,3 +1,4 @@
+using CsCheck;
 using Stillhook.Planning;
 using Stillhook.Reporting;
 using UnitsNet;
@@ -69,6 +70,41 @@ public class BreakClockTests
         Assert.Equal(["A. Pilot", "B. Pilot"], clocks.Select(c => c.Pilot));
         Assert.All(clocks, c => Assert.Empty(c.Due));
     }
+
+    // Another way of counting, minute by minute: rested minutes in a row set the count back once there are thirty; when the count reaches 180 a break is due.
+    [Fact]
+    public void Of_AnyDay_AsCountedMinuteByMinute() =>
+        Gen.Select(Gen.Int[0, 3], Gen.Int[5, 110]).Array[1, 14].Sample(pieces =>
+        {
+            List<Stretch> air = [];
+            List<TimeMark> marks = [];
+            List<double> due = [];
+            int minute = 0, flown = 0, rested = 0, longest = 0;
+            foreach ((int kind, int length) in pieces)
+            {
+                Stretch piece = From(minute, minute + length);
+                if (kind == 0)
+                    marks.Add(new(piece, TimeUse.Other, null, true));
+                else if (kind == 1)
+                    marks.Add(new(piece, TimeUse.Fuel, null, true));
+                else
+                    air.Add(piece);
+                for (int i = 0; i < length; i++, minute++)
+                {
+                    rested = kind == 0 ? rested + 1 : 0;
+                    flown = rested >= 30 ? 0 : kind >= 2 ? flown + 1 : flown;
+                    longest = Math.Max(longest, flown);
+                    if (kind >= 2 && flown == 180)
+                        due.Add(At(minute + 1));
+                }
+            }
+            if (air.Count == 0)
+                return;
+            BreakClock clock = Clock(air, [.. marks]);
+            Assert.Equal(due, clock.Due.Select(d => Math.Round(d.DueAtS, 3)));
+            Assert.Equal(longest * 60.0, clock.LongestS, 1e-3);
+            Assert.Equal(longest > 180, clock.FlownOver);
+        });
 
     [Theory]
     [InlineData(0, 1800)]

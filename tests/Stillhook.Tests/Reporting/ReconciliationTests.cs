@@ -65,6 +65,52 @@ public class ReconciliationTests
     public void Of_ShiftedTally_AsManyPairsAsThereAre() =>
         Assert.Equal(2, Reconciliation.Of([], [Tally(1, 0), Tally(2, 2)], [Lift(1, 2), Lift(2, 4)]).Rows.Count);
 
+    // Closed form: the record's numbers were given by order and are all one too high from the second on (load 2 was left out, 6 was another's); the crew wrote what they hooked on. Times say which lift is which.
+    [Fact]
+    public void Of_RecordNumberedOneOff_TimesAndTheTallyHold()
+    {
+        string[] hooked = ["1", "3", "4", "5", "6"];
+        Reconciliation r = Reconciliation.Of([.. Enumerable.Range(1, 5).Select(i => Planned(Text(i)))], [.. hooked.Select((n, i) => Tally(i + 1, 4 * i + 0.5, n))], [.. hooked.Select((_, i) => Lift(i + 1, 4 * i, Text(i + 1)))]);
+        Assert.All(r.Rows.Where(x => x.Tally is not null), x => Assert.Equal(x.Tally!.Number, x.Record!.Number));
+        Assert.Equal(["6", "2"], r.Odd.Select(o => o.LoadNumber));
+        Assert.Equal(4, r.Rows.Count(x => x.NumbersDiffer));
+    }
+
+    // A tally written 8 min late, and one without a time: the number tells.
+    [Fact]
+    public void Of_LateOrTimelessTally_TheNumberTells()
+    {
+        Reconciliation r = Reconciliation.Of([], [Tally(1, 13, "4"), Tally(2, null, "5")], [Lift(1, 5, "4"), Lift(2, 9, "5")]);
+        Assert.Equal([(1, 1), (2, 2)], r.Rows.Select(x => (x.Tally!.Number, x.Record!.Number)));
+    }
+
+    // Best of all pairings by trying them all, on up to five against five without numbers: as many pairs, and no larger sum of differences.
+    [Fact]
+    public void Of_AnyTimes_AsGoodAsTheBestOfAllPairings() =>
+        Gen.Select(Gen.Int[0, 24].Array[0, 5], Gen.Int[0, 24].Array[0, 5]).Sample((entries, lifts) =>
+        {
+            Reconciliation r = Reconciliation.Of([], [.. entries.Select((m, i) => Tally(i + 1, m * 0.5))], [.. lifts.Select((m, i) => Lift(i + 1, m * 0.5))]);
+            ReconciledLift[] pairs = [.. r.Rows.Where(x => x.Tally is not null && x.Record is not null)];
+            (int pairs, double sum) best = Best([.. entries.Select(m => m * 30.0)], [.. lifts.Select(m => m * 30.0)]);
+            Assert.Equal(best.pairs, pairs.Length);
+            Assert.Equal(best.sum, pairs.Sum(x => Math.Abs(x.Tally!.AtS!.Value - x.Record!.DeliveryTimeS!.Value)), 1e-3);
+        });
+
+    private static (int Pairs, double Sum) Best(double[] entries, double[] lifts)
+    {
+        if (entries.Length == 0)
+            return (0, 0);
+        (int Pairs, double Sum) best = Best(entries[1..], lifts);
+        for (int j = 0; j < lifts.Length; j++)
+            if (Math.Abs(entries[0] - lifts[j]) is <= 180 and double apart)
+            {
+                (int pairs, double sum) = Best(entries[1..], [.. lifts[..j], .. lifts[(j + 1)..]]);
+                if (pairs + 1 > best.Pairs || pairs + 1 == best.Pairs && sum + apart < best.Sum)
+                    best = (pairs + 1, sum + apart);
+            }
+        return best;
+    }
+
     [Fact]
     public void Of_StruckOutOrAddedByHand_AreNotTheRecords()
     {
