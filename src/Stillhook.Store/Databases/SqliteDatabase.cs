@@ -120,8 +120,11 @@ internal sealed class SqliteDatabase : Database
     /// <summary>Every connection keeps what was written even when the power goes, and waits instead of giving up at once.</summary>
     private sealed class SafeWrites(StoreOptions store) : DbConnectionInterceptor
     {
+        // Set every time: a pooled connection keeps what it was last told.
+        private const long NoLimit = 4_294_967_294;
+
         private readonly string pragmas = string.Create(CultureInfo.InvariantCulture,
-            $"PRAGMA busy_timeout={(int)store.Patience.TotalMilliseconds}; PRAGMA synchronous=full; PRAGMA foreign_keys=on;{(store.MostPages > 0 ? $" PRAGMA max_page_count={store.MostPages};" : "")}");
+            $"PRAGMA busy_timeout={(int)store.Patience.TotalMilliseconds}; PRAGMA synchronous=full; PRAGMA foreign_keys=on; PRAGMA max_page_count={(store.MostPages > 0 ? store.MostPages : NoLimit)};");
 
         public override void ConnectionOpened(DbConnection connection, ConnectionEndEventData eventData)
         {
