@@ -25,24 +25,18 @@ internal static class ServeCommand
 /// <summary>Where the store is and on which port the pages stand; shared by <c>serve</c> and <c>demo</c>.</summary>
 internal sealed class ServingArguments(string defaultStore)
 {
-    private readonly Option<FileInfo> store = new("--store")
-    {
-        Description = "The file flights are kept in; made when missing",
-        HelpName = "FILE",
-        DefaultValueFactory = _ => new(Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify), "Stillhook", defaultStore)),
-    };
-
+    private readonly StoreOption store = new(defaultStore);
     private readonly Option<int> port = new("--port") { Description = "Port on this machine; 0 takes any free one", DefaultValueFactory = _ => 5080 };
     private readonly Option<int> limit = new("--upload-limit-mb") { Description = "Largest record a page takes, MB", DefaultValueFactory = _ => 400 };
 
     public void AddTo(Command command)
     {
-        command.Options.Add(store);
+        command.Options.Add(store.Place);
         command.Options.Add(port);
         command.Options.Add(limit);
     }
 
-    public WorkStore OpenStore(ParseResult arguments) => WorkStore.Open(arguments.GetValue(store)!.FullName);
+    public WorkStore OpenStore(ParseResult arguments) => store.Open(arguments);
 
     /// <summary>Serves until interrupted; the address goes to standard output as soon as the pages answer.</summary>
     public async Task<int> Run(ParseResult arguments, WorkStore work, CancellationToken cancellation)

@@ -46,7 +46,7 @@ public sealed record CycleBaseline(string? PickUpSite, string? DeliverySite, str
         {
             string? from = job.SiteOf(load.PickUp, Debriefing.SiteUse.PickUp)?.Name, to = job.SiteOf(load.Delivery, Debriefing.SiteUse.Delivery)?.Name;
             IEnumerable<CycleBaseline> leg = baselines.Where(b => b.PickUpSite == from && b.DeliverySite == to);
-            if ((leg.FirstOrDefault(b => b.Family == load.Name) ?? leg.FirstOrDefault(b => b.Family is null)) is not { } found)
+            if ((leg.FirstOrDefault(b => b.Family == (load.Family ?? load.Name)) ?? leg.FirstOrDefault(b => b.Family is null)) is not { } found)
                 return basis;
             fitting.Add(found);
         }

@@ -3,7 +3,7 @@ using System.Globalization;
 namespace Stillhook.Reporting;
 
 /// <summary>Times and numbers of a day as words, the same under every culture.</summary>
-internal static class DayText
+public static class DayText
 {
     /// <summary>The sites' own clock, to the second.</summary>
     public static string Clock(DayWork work, double timeS) => work.Clock(timeS).ToString("HH:mm:ss", CultureInfo.InvariantCulture);

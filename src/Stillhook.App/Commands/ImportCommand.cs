@@ -1,0 +1,158 @@
+using System.CommandLine;
+using System.IO.Compression;
+using Stillhook.Debriefing;
+using Stillhook.Files.Days;
+using Stillhook.Files.Jobs;
+using Stillhook.Files.Records;
+using Stillhook.Planning;
+using Stillhook.Recording;
+using Stillhook.Reporting;
+using Stillhook.Store;
+
+namespace Stillhook.App.Commands;
+
+/// <summary><c>stillhook import FILE...</c>: records of flights, worked out and kept with their job, and archives written by export.</summary>
+internal static class ImportCommand
+{
+    public static Command Create()
+    {
+        StoreOption store = new();
+        Argument<FileInfo[]> files = new("FILE") { Description = "Records (GPX, IGC, NMEA 0183, CSV; plain, gzip or zip) and archives of export", Arity = ArgumentArity.ZeroOrMore };
+        Option<FileInfo?> job = new("--job") { Description = "Job file that the records belong to; it is kept too", HelpName = "FILE" };
+        Option<FileInfo?> crew = new("--crew-sheet") { Description = "What the crew wrote: tally, waiting, fuel, events, as a table (" + CrewSheet.Heading + "); needs --job", HelpName = "FILE" };
+        Option<string> by = new("--by") { Description = "Who takes them in", HelpName = "NAME", DefaultValueFactory = _ => Environment.UserName is { Length: > 0 } user ? user : "somebody" };
+        Command command = new("import", """
+            Takes records in, byte for byte, with what the debrief finds: lifts, hours, exceedances, counts of hook, line and rigging. The same bytes are kept once, so it can be started again at any time.
+            Example: stillhook import day.gpx --job examples/path-repair.json
+            Example: stillhook import --job examples/path-repair.json --crew-sheet crew.csv
+            Exit code: 0 all kept, 1 some were refused, 2 nothing could be used.
+            """) { files, job, crew, by, store.Place };
+        command.SetAction(arguments => StoreOption.Guarded(() =>
+        {
+            if (arguments.GetValue(job) is not { } file)
+                return arguments.GetValue(crew) is not null || arguments.GetValue(files)!.Length == 0 ? Nothing() : Run(store.Open(arguments), arguments.GetValue(files)!, null, "", arguments.GetValue(by)!);
+            if (JobArgument.Read(file) is not { } jobFile)
+                return ExitCode.BadInput;
+            WorkStore work = store.Open(arguments);
+            int records = Run(work, arguments.GetValue(files)!, jobFile, File.ReadAllText(file.FullName), arguments.GetValue(by)!);
+            return arguments.GetValue(crew) is { } sheet ? Math.Max(records, Crew(work, sheet, jobFile, arguments.GetValue(by)!)) : records;
+        }));
+        return command;
+    }
+
+    private static int Nothing()
+    {
+        Console.Error.WriteLine("stillhook: nothing to take in: name a record or an archive; a crew sheet needs --job for its day and clock.");
+        return ExitCode.BadInput;
+    }
+
+    /// <summary>Keeps the crew's own lines; those that stand already are not added again.</summary>
+    private static int Crew(WorkStore store, FileInfo file, JobFile job, string by)
+    {
+        if (job.Request.Date is not { } date || job.Request.TimeZone is null)
+        {
+            Console.Error.WriteLine("stillhook: a crew sheet needs the day and the time zone of the job: write date and timeZone in the job file.");
+            return ExitCode.BadInput;
+        }
+        using StreamReader text = file.OpenText();
+        CrewSheet sheet = CrewSheet.Read(text, time => JobArgument.MomentOf(job, date, time.ToTimeSpan().TotalMinutes)?.ToUnixTimeMilliseconds() / 1000.0);
+        FindingText.Write(file.Name, sheet.Findings);
+        WorkDay day = new(date, job.Request.Aircraft?.Name);
+        DateTimeOffset now = TimeProvider.System.GetUtcNow();
+        int added = New(sheet.Tally, e => store.Days.Add(day, e, by, now)) + New(sheet.Times, e => store.Days.Add(day, e, by, now)) + New(sheet.Events, e => store.Days.Add(day, e, by, now)) + New(sheet.Fuel, e => store.Days.Add(day, e, by, now));
+        Console.WriteLine(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{file.Name}: {added} lines of the crew kept."));
+        return sheet.Findings.Count == 0 ? ExitCode.Done : sheet.Findings.Any(f => f.Severity == Severity.Error) ? ExitCode.BadInput : ExitCode.AnswerIsNo;
+
+        int New<T>(IReadOnlyList<T> entries, Func<T, Guid> add)
+        {
+            HashSet<T> standing = [.. store.Days.Entries<T>(day).Where(e => e.WithdrawnBy is null).Select(e => e.Entry)];
+            return entries.Count(e => !standing.Contains(e) && add(e) != Guid.Empty);
+        }
+    }
+
+    private static int Run(WorkStore store, FileInfo[] files, JobFile? job, string jobText, string by)
+    {
+        TimeProvider clock = TimeProvider.System;
+        int archives = 0;
+        foreach (FileInfo archive in files.Where(IsArchive))
+        {
+            using FileStream stream = archive.OpenRead();
+            ImportResult result = Archive.Import(store, stream);
+            Console.WriteLine(result.AddedAnything ? $"{archive.Name}: {result.Jobs} jobs, {result.Flights} flights, {result.Lifts} lifts taken in." : $"{archive.Name}: all of it was there already.");
+            archives++;
+        }
+        KeptJob? kept = job is null ? null : Keep(store, job, jobText, by, clock.GetUtcNow());
+        RecordSource[] sources = [.. files.Where(f => !IsArchive(f)).Select(f => new RecordSource(f.Name, f.OpenRead, job is null ? null : jobText))];
+        IReadOnlyList<BatchStep> steps = RecordBatch.TakeIn(store, sources, (source, stream) => Work(source, stream, job, kept), clock, Tell);
+        if (job is not null)
+            foreach (Flight flight in steps.Where(s => s.Outcome == BatchOutcome.Added).Select(s => s.Flight!))
+                Count(store, job.Request, flight.Id, by, clock.GetUtcNow());
+        int refused = steps.Count(s => s.Outcome == BatchOutcome.Refused);
+        return refused == 0 ? ExitCode.Done : refused < steps.Count || archives > 0 ? ExitCode.AnswerIsNo : ExitCode.BadInput;
+    }
+
+    private static void Tell(BatchStep step) => (step.Outcome == BatchOutcome.Refused ? Console.Error : Console.Out).WriteLine(step.Outcome switch
+    {
+        BatchOutcome.Added => $"{step.Done} of {step.Of}: {step.Source.Name}: kept.",
+        BatchOutcome.AlreadyThere => $"{step.Done} of {step.Of}: {step.Source.Name}: was there already.",
+        _ => $"{step.Done} of {step.Of}: {step.Source.Name}: {step.Reason}",
+    });
+
+    /// <summary>A job of the same name and day is the same job: its text becomes the next revision.</summary>
+    private static KeptJob Keep(WorkStore store, JobFile job, string text, string by, DateTimeOffset at)
+    {
+        LiftRequest r = job.Request;
+        string name = r.Job ?? "job without a name";
+        Guid? known = store.Jobs.List().FirstOrDefault(j => j.Name == name && j.Day == r.Date)?.Key;
+        return store.Jobs.Save(new(name, text, r.Date, r.TimeZone, r.Aircraft?.Name), by, at, known);
+    }
+
+    private static FlightWork? Work(RecordSource source, Stream stream, JobFile? job, KeptJob? kept)
+    {
+        FlightRecord record = RecordReader.Read(stream, source.Name);
+        if (record.Count == 0)
+            throw new FormatException(record.Findings.FirstOrDefault(f => f.Severity == Severity.Error)?.What ?? "No fix could be read.");
+        Debrief debrief = Job.Debrief(record, job is null ? new() : LiftSetup.From(job.Request));
+        IReadOnlyList<PlannedLoad>? order = job is { Request.Loads.Count: > 0 } ? MeasuredFlight.InOrder(Job.Plan(job.Request, JobArgument.PlanOptions(job, quick: true))) : null;
+        MeasuredFlight measured = MeasuredFlight.From(debrief, record, job?.Request, order);
+        return new()
+        {
+            Recorded = measured.Flight.Recorded,
+            Airborne = measured.Flight.Airborne,
+            Pilot = measured.Flight.Pilot,
+            Aircraft = measured.Flight.Aircraft,
+            Job = kept?.Key,
+            Lifts = measured.Lifts,
+            Exceedances = measured.Flight.Exceedances,
+            Track = debrief.Track,
+        };
+    }
+
+    /// <summary>Counts the flight's lifts and hours on every part of the job's rigging; one that is new is taken into use with nothing on it.</summary>
+    private static void Count(WorkStore store, LiftRequest job, long flight, string by, DateTimeOffset now)
+    {
+        if (store.Lifts.OfFlight(flight) is not { Count: > 0 } lifts || store.Flights.Find(flight) is null)
+            return;
+        DateTimeOffset first = DateTimeOffset.UnixEpoch.AddSeconds(lifts.Min(l => l.Lift.PickUpTimeS ?? l.Lift.DeliveryTimeS ?? now.ToUnixTimeSeconds()));
+        double hours = lifts.Sum(l => (l.Lift.ClearTimeS ?? l.Lift.DeliveryTimeS) - l.Lift.PickUpTimeS ?? 0) / 3600;
+        foreach (RiggingPart part in job.Rigging)
+        {
+            if (store.Parts.Log(part.Name).Count == 0)
+                store.Parts.TakeIntoUse(part.Name, part.Kind, by, first.AddSeconds(-1));
+            store.Parts.CountUse(part.Name, flight, lifts.Count, hours, by, first);
+        }
+    }
+
+    private static bool IsArchive(FileInfo file)
+    {
+        try
+        {
+            using ZipArchive zip = ZipFile.OpenRead(file.FullName);
+            return zip.GetEntry("manifest.json") is not null;
+        }
+        catch (InvalidDataException)
+        {
+            return false;
+        }
+    }
+}

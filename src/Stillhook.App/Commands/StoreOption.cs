@@ -1,0 +1,42 @@
+using System.CommandLine;
+using System.Text;
+using Stillhook.Files.Jobs;
+using Stillhook.Store;
+
+namespace Stillhook.App.Commands;
+
+/// <summary>Where the store is: a file made when missing, or a PostgreSQL connection string.</summary>
+internal sealed class StoreOption
+{
+    /// <summary>The option.</summary>
+    /// <param name="defaultFile">Name of the file when nothing is said.</param>
+    public StoreOption(string defaultFile = "stillhook.db") => Place = new("--store")
+    {
+        Description = "The file everything is kept in, made when missing; or a PostgreSQL connection string (Host=...)",
+        HelpName = "PLACE",
+        DefaultValueFactory = _ => Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify), "Stillhook", defaultFile),
+    };
+
+    /// <summary>To be added to a command.</summary>
+    public Option<string> Place { get; }
+
+    /// <summary>How a store is opened here: job files are read by this program.</summary>
+    public static StoreOptions Options { get; } = new() { ReadJob = text => JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(text))) is { IsUsable: true } job ? job.Request : null };
+
+    /// <summary>Opens the store.</summary>
+    public WorkStore Open(ParseResult arguments) => WorkStore.Open(arguments.GetValue(Place)!, Options);
+
+    /// <summary>Does something with the store; what the store or a file refuses is told in one line.</summary>
+    public static int Guarded(Func<int> what)
+    {
+        try
+        {
+            return what();
+        }
+        catch (Exception e) when (e is StoreException or IOException or UnauthorizedAccessException)
+        {
+            Console.Error.WriteLine($"stillhook: {e.Message}");
+            return ExitCode.BadInput;
+        }
+    }
+}
