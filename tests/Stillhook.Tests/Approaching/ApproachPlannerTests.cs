@@ -313,7 +313,7 @@ public class ApproachPlannerTests
         if (plan.IsOffered)
         {
             double nearest = plan.Way!.Path.Load.Take(plan.Way.Path.StopIndex).Min(p => Math.Sqrt(Math.Pow(p.East + 40, 2) + Math.Pow(p.North - 12, 2)));
-            Assert.True(nearest >= clearanceM, $"{nearest:0.0} m from a person with {clearanceM} m asked for"); // shows a fault
+            Assert.True(nearest >= clearanceM, $"{nearest:0.0} m from a person with {clearanceM} m asked for");
         }
     }
 

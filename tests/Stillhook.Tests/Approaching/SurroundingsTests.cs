@@ -76,7 +76,7 @@ public class SurroundingsTests
     {
         Surroundings around = At(s => s with { Wires = [ApproachJobs.Wire(-300, 17, 300, 17, 22.5)] }, rotorM: 8);
         Assert.True(Path.Hook[^1].Up < 32.4);
-        Assert.NotNull(around.Blocks(Path, 0)); // shows a fault
+        Assert.NotNull(around.Blocks(Path, 0));
     }
 
     [Theory]
