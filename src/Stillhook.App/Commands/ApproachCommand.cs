@@ -49,6 +49,13 @@ internal static class ApproachCommand
                 Console.Error.WriteLine("stillhook: --winds makes one table for a wind speed over 0 from all round, --draw and --json are for one approach. Leave out --wind, --json and --draw, or leave out --winds.");
                 return ExitCode.BadInput;
             }
+            if ((QuantityOption.Outside("--line", arguments.GetValue(line)?.Meters, "m", typeof(LongLine), nameof(LongLine.Length))
+                ?? QuantityOption.Outside("--start", arguments.GetValue(start)?.Meters, "m", typeof(ApproachGiven), nameof(ApproachGiven.Start))
+                ?? QuantityOption.Outside("--glide", arguments.GetValue(glide)?.Degrees, "deg", typeof(ApproachGiven), nameof(ApproachGiven.Glide))) is { } outside)
+            {
+                Console.Error.WriteLine(outside);
+                return ExitCode.BadInput;
+            }
             if (JobArgument.Read(file) is not { } jobFile)
                 return ExitCode.BadInput;
             if (choice.Read(arguments, file, jobFile) is not { } chosen)

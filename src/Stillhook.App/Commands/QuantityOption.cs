@@ -1,5 +1,8 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
+using System.Globalization;
+using System.Reflection;
+using Stillhook.Planning;
 
 namespace Stillhook.App.Commands;
 
@@ -8,6 +11,16 @@ internal static class QuantityOption
 {
     /// <summary>Reads a quantity as typed; when it can't, says what was expected.</summary>
     public delegate bool TryRead<T>(string text, out T value, out string expected);
+
+    /// <summary>Holds a typed quantity to the range that the job file has for it; in one line what is permitted when it lies outside, null when it is inside or not typed.</summary>
+    /// <param name="name">The option.</param>
+    /// <param name="value">The value typed, in the unit of the range.</param>
+    /// <param name="unit">That unit.</param>
+    /// <param name="of">Group of the job file.</param>
+    /// <param name="member">Its member.</param>
+    public static string? Outside(string name, double? value, string unit, Type of, string member) =>
+        of.GetProperty(member)!.GetCustomAttribute<BetweenAttribute>() is { } range && (value < range.Low || value > range.High)
+            ? string.Create(CultureInfo.InvariantCulture, $"stillhook: {name}: found {value:0.###} {unit}. Expected {range.Low:0.###} to {range.High:0.###} {unit}.") : null;
 
     public static Option<T?> Create<T>(string name, string description, TryRead<T> tryRead, string helpName = "QUANTITY")
         where T : struct => new(name)

@@ -87,6 +87,19 @@ public sealed class ApproachCommandTests : IDisposable
         Assert.False(Directory.Exists(pictures));
     }
 
+    // The same ranges as in the job file.
+    [Theory]
+    [InlineData("--line", "0m", "--line: found 0 m. Expected 3 to 150 m.")]
+    [InlineData("--line", "200m", "--line: found 200 m. Expected 3 to 150 m.")]
+    [InlineData("--start", "10m", "--start: found 10 m. Expected 50 to 5000 m.")]
+    [InlineData("--glide", "45deg", "--glide: found 45 deg. Expected 2 to 30 deg.")]
+    public void Approach_TypedOutOfRange_ExitsTwoAndSaysWhatIsPermitted(string option, string value, string says)
+    {
+        StartedProgram.Result approach = StartedProgram.Run("approach", Example, option, value);
+        Assert.Equal(2, approach.ExitCode);
+        Assert.Contains(says, Assert.Single(approach.Errors.Split('\n', StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
+    }
+
     // Alternatives for each wind with altitudes, fall zone and whom to reach: nobody has to invent one in the air. Eight winds, each with its own row.
     [Fact]
     public void Approach_Winds_PrintsAnAlternativeForEachWithTheContacts()
