@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.Globalization;
 using Stillhook.Approaching;
 using Stillhook.Debriefing;
+using Stillhook.Files.Jobs;
 using Stillhook.Files.Records;
 using Stillhook.Files.Reports;
 using Stillhook.Recording;
@@ -38,7 +39,7 @@ internal static class SimulateCommand
             }
             ulong s = arguments.GetValue(seed);
             if (arguments.GetValue(plan) is { } job)
-                return FlyPlan(job, arguments.GetValue(flown), loads) is { } planned ? Write(arguments.GetValue(folder)!, planned, s, fixesPerSecond) : ExitCode.BadInput;
+                return FlyPlan(job, arguments.GetValue(flown), loads) is { } planned ? Write(arguments.GetValue(folder)!, planned, s, fixesPerSecond, JobWithoutGates(job)) : ExitCode.BadInput;
             DayScenario scenario = arguments.GetValue(demo) ? DemoDay.Scenario : ScenarioDraw.Random(s, loads, arguments.GetValue(faults));
             return Write(arguments.GetValue(folder)!, Job.Simulate(scenario, s), s, fixesPerSecond);
         });
@@ -69,7 +70,10 @@ internal static class SimulateCommand
         return PlanFlight.Fly(plan, flown);
     }
 
-    private static int Write(DirectoryInfo folder, SimulatedDay day, ulong seed, double rateHz)
+    /// <summary>The job without gates of its own: with it a debrief measures against the approach that was flown.</summary>
+    private static string JobWithoutGates(FileInfo job) => JobWriter.Text(JobFiles.Read(job).Request with { Gates = [] });
+
+    private static int Write(DirectoryInfo folder, SimulatedDay day, ulong seed, double rateHz, string? jobText = null)
     {
         DayScenario scenario = day.Scenario;
         RecorderModel model = RecorderModel.WithError(1) with { RateHz = rateHz, Speed = true, Climb = true, LoadCell = true, Torque = true };
@@ -84,6 +88,8 @@ internal static class SimulateCommand
                 FindingText.Write(path, RecordWriter.Write(record, format, stream));
             }
             File.WriteAllText(Path.Combine(folder.FullName, "truth.json"), TruthJson.Write(day));
+            if (jobText is not null)
+                File.WriteAllText(Path.Combine(folder.FullName, "job.json"), jobText);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException)
         {
@@ -91,7 +97,7 @@ internal static class SimulateCommand
             return ExitCode.BadInput;
         }
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture,
-            $"{day.Rotations.Count} rotations, line {scenario.LineM:0.#} m, wind {scenario.WindFromDeg:0}/{scenario.WindMs / 0.514444:0}kt: day.gpx, day.igc, day.nmea, day.csv, truth.json in {folder}."));
+            $"{day.Rotations.Count} rotations, line {scenario.LineM:0.#} m, wind {scenario.WindFromDeg:0}/{scenario.WindMs / 0.514444:0}kt: day.gpx, day.igc, day.nmea, day.csv, truth.json{(jobText is null ? "" : ", job.json")} in {folder}."));
         Console.WriteLine(Cautions.Invented);
         return ExitCode.Done;
     }

@@ -9,7 +9,7 @@ using UnitsNet;
 namespace Stillhook.Files.Jobs;
 
 /// <summary>Writes a job as the job file has it, from the same types that the reader fills: what was not given is left out, quantities in the first unit of their kind.</summary>
-internal static class JobWriter
+public static class JobWriter
 {
     /// <summary>The file's text, ending in a line feed.</summary>
     public static string Text(LiftRequest request)

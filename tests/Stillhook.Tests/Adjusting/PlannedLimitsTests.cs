@@ -46,7 +46,7 @@ public class PlannedLimitsTests
         Assert.InRange(lowest, 25 + 5 + Plan.Situation!.ContactLengthM, Start.HookHeightM);
     }
 
-    // The plan's own limit stops the advice, and without a plan the same deliveries get it.
+    // Closed form: the plan's own limit stops the advice, and without a plan the same deliveries get it.
     [Fact]
     public void Next_LowerThanTheTreePermits_DroppedAndTheObstacleNamed()
     {
@@ -60,7 +60,7 @@ public class PlannedLimitsTests
         Assert.DoesNotContain("lower", held.Line, StringComparison.Ordinal);
     }
 
-    // The receiver stands left of the way (west of a course north): lining up further left is stopped.
+    // Closed form: the receiver stands left of the way (west of a course north): lining up further left is stopped.
     [Fact]
     public void Next_TowardsThePerson_DroppedAndTheCrewNamed()
     {

@@ -87,6 +87,21 @@ public sealed class ApproachCommandTests : IDisposable
         Assert.False(Directory.Exists(pictures));
     }
 
+    // Simulated truth: the example's plan flown as planned, recorded with error, debriefed with the job written beside it: nothing to change. With a fault flown, it is named.
+    [Fact]
+    public void Simulate_PlanOfTheExample_DebriefedFindsItPerfectAndAFaultItsFault()
+    {
+        string flown = Path.Combine(folder, "flown");
+        Assert.Equal(0, StartedProgram.Run("simulate", "-o", flown, "--plan", Example, "--flown", "none,none,none").ExitCode);
+        StartedProgram.Result next = StartedProgram.Run("next", Path.Combine(flown, "day.gpx"), "--job", Path.Combine(flown, "job.json"));
+        Assert.StartsWith("Same again.", next.Output, StringComparison.Ordinal);
+
+        Assert.Equal(0, StartedProgram.Run("simulate", "-o", flown, "--plan", Example, "--flown", "overshoot,overshoot,overshoot").ExitCode);
+        next = StartedProgram.Run("next", Path.Combine(flown, "day.gpx"), "--job", Path.Combine(flown, "job.json"));
+        Assert.DoesNotContain("Same again.", next.Output, StringComparison.Ordinal);
+        Assert.Contains("past the spot", next.Output, StringComparison.Ordinal);
+    }
+
     // The same ranges as in the job file.
     [Theory]
     [InlineData("--line", "0m", "--line: found 0 m. Expected 3 to 150 m.")]

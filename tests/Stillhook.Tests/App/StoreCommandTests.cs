@@ -32,7 +32,7 @@ public sealed class StoreCommandTests : IDisposable
 
         StartedProgram.Result day = Run("day", "2025-09-16");
         Assert.Equal(1, day.ExitCode);
-        // The demo day flies 24 loads, some with torque over its limit; every part of the rigging counts each lift once, though the record was handed in twice.
+        // Simulated truth: the demo day flies 24 loads, some with torque over its limit; every part of the rigging counts each lift once, though the record was handed in twice.
         foreach (string part in new[] { "may be wrong; correct them here", "24 lifts, 15.9 t", "WRITE UP: Torque 107", "Write up; maintenance decides.", "Plan 24, crew tally 0, record 24", "flown: " })
             Assert.Contains(part, day.Output, StringComparison.Ordinal);
         Assert.Matches(@"line 30-2 +0 +24 +24 ", day.Output);
@@ -40,7 +40,7 @@ public sealed class StoreCommandTests : IDisposable
         Assert.Equal(0, Run("report", "path repair", "-o", In("report")).ExitCode);
         Assert.Equal(["invoice.csv", "next-job.json", "placed.csv", "placed.geojson", "placed.gpx", "report.html", "report.pdf"], Directory.GetFiles(In("report")).Select(f => Path.GetFileName(f)!).Order(StringComparer.Ordinal));
         Assert.Equal("%PDF-", System.Text.Encoding.ASCII.GetString(File.ReadAllBytes(In("report/report.pdf")), 0, 5));
-        // 24 loads and the two sites.
+        // Simulated truth: 24 loads and the two sites.
         Assert.Equal(26, XDocument.Load(In("report/placed.gpx")).Descendants().Count(e => e.Name.LocalName == "wpt"));
         // A start for the next job: readable, and what is of its own day is left to be filled in.
         Assert.NotEqual(2, StartedProgram.Run("check-file", In("report/next-job.json")).ExitCode);
