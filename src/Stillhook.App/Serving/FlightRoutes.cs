@@ -1,4 +1,3 @@
-using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using Stillhook.App.Pages;
@@ -12,14 +11,11 @@ namespace Stillhook.App.Serving;
 /// <summary>Addresses of the flights and their deliveries.</summary>
 internal static class FlightRoutes
 {
-    private const string UnitsCookie = "units";
-
     /// <summary>How many deliveries can be laid over each other: as many as line styles that can be told apart in black and white.</summary>
     public const int MostOverlaid = 4;
 
     public static void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/", () => Results.Redirect("/flights"));
         routes.MapGet("/flights", Flights);
         routes.MapPost("/flights", Upload);
         routes.MapPost("/flights/{id:long}/remove", Remove);
@@ -27,20 +23,19 @@ internal static class FlightRoutes
         routes.MapGet("/deliveries/{id:long}/panel", Panel);
         routes.MapGet("/deliveries/{id:long}/series", Series);
         routes.MapPost("/deliveries/{id:long}/figures", Figures);
-        routes.MapPost("/units", Units);
     }
 
-    private static RazorComponentResult Flights(HttpContext http, ServingOptions options, IAntiforgery antiforgery) => FlightsPage(http, options, antiforgery, []);
+    private static RazorComponentResult Flights(HttpContext http, ServingOptions options) => FlightsPage(http, options, []);
 
-    private static RazorComponentResult<FlightsPage> FlightsPage(HttpContext http, ServingOptions options, IAntiforgery antiforgery, IReadOnlyList<Upload> uploads) =>
-        new(new { Flights = options.Store.Flights.List(), Token = Token(http, antiforgery), options.UploadLimitMb, Uploads = uploads, Units = UnitsOf(http) });
+    private static RazorComponentResult<FlightsPage> FlightsPage(HttpContext http, ServingOptions options, IReadOnlyList<Upload> uploads) =>
+        new(new { Flights = options.Store.Flights.List(), Token = http.FormToken(), options.UploadLimitMb, Uploads = uploads, Units = http.Units() });
 
-    private static IResult Upload(HttpContext http, ServingOptions options, FlightDebriefs debriefs, IAntiforgery antiforgery, [FromForm] IFormFileCollection records, [FromForm] string? fragment)
+    private static IResult Upload(HttpContext http, ServingOptions options, FlightDebriefs debriefs, [FromForm] IFormFileCollection records, [FromForm] string? fragment)
     {
         List<Upload> uploads = [.. records.Select(file => TakeIn(file, options, debriefs))];
         return fragment == "1"
             ? new RazorComponentResult<UploadResults>(new { Uploads = (IReadOnlyList<Upload>)uploads })
-            : FlightsPage(http, options, antiforgery, uploads);
+            : FlightsPage(http, options, uploads);
     }
 
     private static Upload TakeIn(IFormFile file, ServingOptions options, FlightDebriefs debriefs)
@@ -65,21 +60,21 @@ internal static class FlightRoutes
         return Results.Redirect("/flights");
     }
 
-    private static IResult Deliveries(long id, HttpContext http, FlightDebriefs debriefs, IAntiforgery antiforgery, int[] show) =>
-        DeliveriesPage(id, http, debriefs, antiforgery, show, new Dictionary<string, string>());
+    private static IResult Deliveries(long id, HttpContext http, FlightDebriefs debriefs, int[] show) =>
+        DeliveriesPage(id, http, debriefs, show, new Dictionary<string, string>());
 
-    private static IResult DeliveriesPage(long id, HttpContext http, FlightDebriefs debriefs, IAntiforgery antiforgery, int[] show, IReadOnlyDictionary<string, string> refused)
+    private static IResult DeliveriesPage(long id, HttpContext http, FlightDebriefs debriefs, int[] show, IReadOnlyDictionary<string, string> refused)
     {
         if (debriefs.Open(id) is not { } flight)
             return NoFlight(id);
-        return new RazorComponentResult<DeliveriesPage>(new { Flight = flight, Chosen = Chosen(flight, show), Token = Token(http, antiforgery), Units = UnitsOf(http), Refused = refused })
+        return new RazorComponentResult<DeliveriesPage>(new { Flight = flight, Chosen = Chosen(flight, show), Token = http.FormToken(), Units = http.Units(), Refused = refused })
         {
             StatusCode = refused.Count > 0 ? StatusCodes.Status422UnprocessableEntity : StatusCodes.Status200OK,
         };
     }
 
     private static IResult Panel(long id, HttpContext http, FlightDebriefs debriefs, int[] show) => debriefs.Open(id) is { } flight
-        ? new RazorComponentResult<DeliveryPanel>(new { Flight = flight, Chosen = Chosen(flight, show), Units = UnitsOf(http) })
+        ? new RazorComponentResult<DeliveryPanel>(new { Flight = flight, Chosen = Chosen(flight, show), Units = http.Units() })
         : NoFlight(id);
 
     private static IResult Series(long id, HttpContext http, FlightDebriefs debriefs, int[] show)
@@ -88,27 +83,20 @@ internal static class FlightRoutes
             return NoFlight(id);
         List<DeliveryPath> paths = [.. Chosen(flight, show).Select(r => DeliveryPath.Of(flight.Debrief, r)).OfType<DeliveryPath>()];
         MemoryStream json = new();
-        SeriesJson.Write(json, flight, paths, UnitsOf(http));
+        SeriesJson.Write(json, flight, paths, http.Units());
         return Results.Bytes(json.GetBuffer().AsMemory(0, (int)json.Length), "application/json");
     }
 
-    private static IResult Figures(long id, HttpContext http, ServingOptions options, FlightDebriefs debriefs, IAntiforgery antiforgery, [FromForm] IFormCollection form)
+    private static IResult Figures(long id, HttpContext http, ServingOptions options, FlightDebriefs debriefs, [FromForm] IFormCollection form)
     {
         Dictionary<string, string> typed = [];
         foreach (CrewFigure figure in CrewFigures.All)
             if (form[figure.Key].ToString().Trim() is { Length: > 0 } text)
                 typed[figure.Key] = text;
         if (typed.Any(t => CrewFigures.Mistake(t.Key, t.Value) is not null))
-            return DeliveriesPage(id, http, debriefs, antiforgery, [], typed);
+            return DeliveriesPage(id, http, debriefs, [], typed);
         options.Store.Flights.SaveTyped(id, typed);
         return Results.Redirect($"/deliveries/{id}");
-    }
-
-    private static IResult Units(HttpContext http, [FromForm] string? units, [FromForm] string? back)
-    {
-        http.Response.Cookies.Append(UnitsCookie, DisplayUnits.Named(units).Name, new() { SameSite = SameSiteMode.Strict, HttpOnly = true, MaxAge = TimeSpan.FromDays(3650), IsEssential = true });
-        // Only back to a page of ours: one slash at the start, no second one.
-        return Results.LocalRedirect(back is ['/', not ('/' or '\\'), ..] ? back : "/flights");
     }
 
     private static IResult NoFlight(long id) => PageResults.Message("Not here", $"There is no flight {id} in the store.", "It may have been removed. Go back to the flights.", 404);
@@ -121,8 +109,4 @@ internal static class FlightRoutes
             chosen.Add(last);
         return chosen;
     }
-
-    private static DisplayUnits UnitsOf(HttpContext http) => DisplayUnits.Named(http.Request.Cookies[UnitsCookie]);
-
-    private static string Token(HttpContext http, IAntiforgery antiforgery) => antiforgery.GetAndStoreTokens(http).RequestToken!;
 }

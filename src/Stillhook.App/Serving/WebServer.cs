@@ -44,15 +44,24 @@ public static class WebServer
         builder.Services.AddDataProtection().SetApplicationName("stillhook")
             .PersistKeysToFileSystem(new DirectoryInfo(Path.Combine(options.Store.Folder, "form-keys")));
         builder.Services.Configure<FormOptions>(form => form.MultipartBodyLengthLimit = limit);
-        builder.Services.AddSingleton(options).AddSingleton<FlightDebriefs>();
+        builder.Services.AddHttpContextAccessor();
+        builder.Services.AddSingleton(options).AddSingleton<FlightDebriefs>().AddSingleton<JobWork>();
 
         WebApplication app = builder.Build();
         app.Use((http, next) => Guard(http, next, limit, options.UploadLimitMb));
         app.UseRouting();
         app.UseAntiforgery();
         CarriedFiles.Map(app);
+        JobRoutes.Map(app);
+        PlanRoutes.Map(app);
+        ApproachRoutes.Map(app);
+        CardRoutes.Map(app);
         FlightRoutes.Map(app);
-        app.MapFallback(() => PageResults.Message("Not here", "There is no such page.", "Go back to the flights.", 404));
+        NextRoutes.Map(app);
+        DayRoutes.Map(app);
+        ReportRoutes.Map(app);
+        AircraftRoutes.Map(app);
+        app.MapFallback(() => PageResults.Message("Not here", "There is no such page.", "Go back to the jobs.", 404));
         return app;
     }
 

@@ -33,6 +33,38 @@ public sealed class JobStore
         });
     }
 
+    /// <summary>Changes a job's latest text as it is being edited. The revision is written over while nobody used it; once a card was issued from it, the change begins the next one.</summary>
+    /// <param name="key">Which job.</param>
+    /// <param name="revision">Revision that was read; null takes whichever is the latest.</param>
+    /// <param name="change">From the latest text to what is to be kept; null changes nothing.</param>
+    /// <param name="by">Who.</param>
+    /// <param name="at">When.</param>
+    /// <param name="newRevision">Begins a new revision in any case, so that pages which read the one before are told.</param>
+    /// <returns>The job as it is now; null when there is no such job or its latest revision is another.</returns>
+    public KeptJob? Amend(Guid key, int? revision, Func<string, JobEntry?> change, string by, DateTimeOffset at, bool newRevision = false)
+    {
+        ArgumentNullException.ThrowIfNull(change);
+        ArgumentException.ThrowIfNullOrEmpty(by);
+        return store.Write<KeptJob?>(context =>
+        {
+            if (context.Jobs.FirstOrDefault(j => j.Key == key) is not { } row)
+                return null;
+            JobRevisionRow latest = context.JobRevisions.Where(r => r.JobKey == key).OrderByDescending(r => r.Number).First();
+            if (revision is { } read && latest.Number != read)
+                return null;
+            if (change(latest.Text) is { } entry && entry.Text != latest.Text)
+            {
+                (row.Name, row.Day, row.TimeZone, row.Aircraft) = (Kept.Text(entry.Name), entry.Day, entry.TimeZone, Kept.OptionalText(entry.Aircraft));
+                if (newRevision || context.Cards.Any(c => c.JobKey == key && c.IssuedAt >= latest.At))
+                    context.JobRevisions.Add(new() { JobKey = key, Number = latest.Number + 1, Text = Kept.Text(entry.Text), By = Kept.Text(by), At = at });
+                else
+                    (latest.Text, latest.By) = (Kept.Text(entry.Text), Kept.Text(by));
+                context.SaveChanges();
+            }
+            return ToJob(context, row);
+        });
+    }
+
     /// <summary>One job, or null.</summary>
     public KeptJob? Find(Guid key) => store.Read(context => context.Jobs.AsNoTracking().FirstOrDefault(j => j.Key == key) is { } row ? ToJob(context, row) : null);
 

@@ -1,0 +1,69 @@
+using System.Text;
+using Stillhook.App.Commands;
+using Stillhook.Approaching;
+using Stillhook.Files.Jobs;
+using Stillhook.Planning;
+using Stillhook.Store;
+
+namespace Stillhook.App.Serving;
+
+/// <summary>A job with its file as read.</summary>
+/// <param name="Kept">As kept.</param>
+/// <param name="File">Its text as read; hold <see cref="JobFile.IsUsable"/> before planning.</param>
+public sealed record OpenJob(KeptJob Kept, JobFile File)
+{
+    /// <summary>Address of the job's pages.</summary>
+    public string Address => $"/jobs/{Kept.Key}";
+
+    /// <summary>How to plan it: the sites' clock, with or without the solver.</summary>
+    public PlanOptions PlanOptions(bool quick) => JobArgument.PlanOptions(File, quick);
+
+    /// <summary>How to plan an approach of it.</summary>
+    public ApproachOptions ApproachOptions() => ApproachCommand.Options(File, null);
+}
+
+/// <summary>Opens jobs and works out their plans once; a plan stands for the text it was made from.</summary>
+internal sealed class JobWork(ServingOptions options)
+{
+    private const int Remembered = 16;
+    private readonly Lock guard = new();
+    private readonly LinkedList<(Guid Job, string Text, string What, object Value)> recent = [];
+
+    /// <summary>The job; null when there is none of this key.</summary>
+    public OpenJob? Open(Guid key)
+    {
+        if (options.Store.Jobs.Find(key) is not { } kept)
+            return null;
+        return new(kept, Once(key, kept.Text, "file", () => JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(kept.Text)))));
+    }
+
+    /// <summary>The lift plan. With an unusable file nothing is planned.</summary>
+    /// <param name="job">The job.</param>
+    /// <param name="quick">True takes the quick search's order, at once; false lets the solver prove it, some seconds the first time.</param>
+    public LiftPlan Plan(OpenJob job, bool quick = true) =>
+        Once(job.Kept.Key, job.Kept.Text, quick ? "plan" : "proven plan", () => Job.Plan(job.File.Request, job.PlanOptions(quick)));
+
+    /// <summary>An approach of the job.</summary>
+    /// <param name="job">The job.</param>
+    /// <param name="what">Which site, load, what was typed.</param>
+    public ApproachPlan Approach(OpenJob job, ApproachOptions what) =>
+        Once(job.Kept.Key, job.Kept.Text, FormattableString.Invariant($"approach {what.Site} {what.Load} {what.Start?.Meters} {what.Glide?.Degrees} {what.Shift} {what.Flights}"),
+            () => Job.Approach(what.Shift.Applied(job.File.Request), what.Shift.IsEmpty ? Plan(job) : Job.Plan(what.Shift.Applied(job.File.Request), what.Plan), what));
+
+    /// <summary>Something worked out from a text of a job, once for as long as it is among the last used.</summary>
+    public T Once<T>(Guid job, string text, string what, Func<T> make)
+        where T : class
+    {
+        lock (guard)
+            if (recent.FirstOrDefault(r => r.Job == job && r.What == what && r.Text == text).Value is T known)
+                return known;
+        T made = make();
+        lock (guard)
+        {
+            recent.AddFirst((job, text, what, made));
+            while (recent.Count > Remembered)
+                recent.RemoveLast();
+        }
+        return made;
+    }
+}

@@ -1,0 +1,43 @@
+using Microsoft.AspNetCore.Antiforgery;
+using Stillhook.Files.Pictures;
+
+namespace Stillhook.App.Serving;
+
+/// <summary>What every page knows of the person before it: units, the job last opened, who types, the form's token.</summary>
+internal static class PageContext
+{
+    private const string UnitsCookie = "units", JobCookie = "job", NameCookie = "name", FlightCookie = "flight";
+
+    /// <summary>Units chosen by this person.</summary>
+    public static DisplayUnits Units(this HttpContext http) => DisplayUnits.Named(http.Request.Cookies[UnitsCookie]);
+
+    /// <summary>Token that a form sends back; guards the forms against other sites.</summary>
+    public static string FormToken(this HttpContext http) => http.RequestServices.GetRequiredService<IAntiforgery>().GetAndStoreTokens(http).RequestToken!;
+
+    /// <summary>Who types here, as given on this device; 'this device' until somebody says.</summary>
+    public static string TypedBy(this HttpContext http) => http.Request.Cookies[NameCookie] is { Length: > 0 } name ? Uri.UnescapeDataString(name) : "this device";
+
+    /// <summary>The job last opened on this device; null when there is none.</summary>
+    public static Guid? LastJob(this HttpContext http) => Guid.TryParse(http.Request.Cookies[JobCookie], out Guid key) ? key : null;
+
+    /// <summary>The flight last opened on this device; null when there is none.</summary>
+    public static long? LastFlight(this HttpContext http) => long.TryParse(http.Request.Cookies[FlightCookie], System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out long id) ? id : null;
+
+    /// <summary>Remembers the job as the one last opened.</summary>
+    public static void RememberJob(this HttpContext http, Guid key) => Remember(http, JobCookie, key.ToString());
+
+    /// <summary>Remembers the flight as the one last opened.</summary>
+    public static void RememberFlight(this HttpContext http, long id) => Remember(http, FlightCookie, id.ToString(System.Globalization.CultureInfo.InvariantCulture));
+
+    /// <summary>Remembers the units.</summary>
+    public static void RememberUnits(this HttpContext http, string? units) => Remember(http, UnitsCookie, DisplayUnits.Named(units).Name);
+
+    /// <summary>Remembers who types.</summary>
+    public static void RememberName(this HttpContext http, string name) => Remember(http, NameCookie, Uri.EscapeDataString(name));
+
+    /// <summary>Only an address of this program: one slash at the start, no second one.</summary>
+    public static string Own(string? address, string otherwise) => address is ['/', not ('/' or '\\'), ..] or "/" ? address : otherwise;
+
+    private static void Remember(HttpContext http, string cookie, string value) =>
+        http.Response.Cookies.Append(cookie, value, new() { SameSite = SameSiteMode.Strict, HttpOnly = true, MaxAge = TimeSpan.FromDays(3650), IsEssential = true });
+}
