@@ -7,4 +7,7 @@ internal static class PlanRoutes
     {
         routes.MapGet("/jobs/{key:guid}/plan", () => PageResults.Message("Not here yet", "This page is being built.", "Use the command line for it.", 404));
     }
+
+    /// <summary>There is no job of the key in the address.</summary>
+    public static IResult NoJob() => PageResults.Message("Not here", "There is no such job in the store.", "It may have been removed. Go back to the jobs.", 404);
 }

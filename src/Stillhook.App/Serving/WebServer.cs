@@ -54,6 +54,7 @@ public static class WebServer
         CarriedFiles.Map(app);
         JobRoutes.Map(app);
         PlanRoutes.Map(app);
+        WhyRoutes.Map(app);
         ApproachRoutes.Map(app);
         CardRoutes.Map(app);
         FlightRoutes.Map(app);
