@@ -11,6 +11,7 @@ RootCommand root = new("""
 {
     PlanCommand.Create(),
     ApproachCommand.Create(),
+    BriefCommand.Create(),
     WhyCommand.Create(),
     DebriefCommand.Create(),
     NextCommand.Create(),

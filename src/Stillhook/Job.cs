@@ -1,5 +1,6 @@
 using Stillhook.Adjusting;
 using Stillhook.Approaching;
+using Stillhook.Briefing;
 using Stillhook.Debriefing;
 using Stillhook.Physics.Earth;
 using Stillhook.Planning;
@@ -24,6 +25,13 @@ public static class Job
     /// <param name="plan">Its lift plan, or null when none could be made.</param>
     /// <param name="options">Which load and site.</param>
     public static ApproachPlan Approach(LiftRequest request, LiftPlan? plan, ApproachOptions options) => ApproachPlanner.Plan(request, plan, options);
+
+    /// <summary>Brief: the cards of pilot, load master, receiver and crew, each with the figures that its reader can use.</summary>
+    /// <param name="request">The job.</param>
+    /// <param name="plan">Its lift plan.</param>
+    /// <param name="approaches">Approaches that are briefed.</param>
+    /// <param name="issue">When and by whom it is issued.</param>
+    public static Brief Brief(LiftRequest request, LiftPlan plan, IReadOnlyList<BriefedApproach> approaches, BriefIssue issue) => Briefer.Brief(request, plan, approaches, issue);
 
     /// <summary>Re-check: what changed since the plan was made.</summary>
     public static Recheck Recheck(LiftRequest request, PlanOptions options, Shift shift) => Rechecker.Compare(request, options, shift);

@@ -34,6 +34,9 @@ internal static class JobArgument
         return Zone(job) is { } zone && !zone.IsInvalidTime(local) ? new DateTimeOffset(local, zone.GetUtcOffset(local)) : null;
     }
 
+    /// <summary>A moment in the sites' own time; in UTC where their time zone is not known.</summary>
+    public static DateTimeOffset Local(JobFile job, DateTimeOffset at) => Zone(job) is { } zone ? TimeZoneInfo.ConvertTime(at, zone) : at.ToUniversalTime();
+
     private static TimeZoneInfo? Zone(JobFile job) =>
         job.Request.TimeZone is { } name && TimeZoneInfo.TryFindSystemTimeZoneById(name, out TimeZoneInfo? zone) ? zone : null;
 

@@ -1,3 +1,5 @@
+using Stillhook.Briefing;
+
 namespace Stillhook.Files.Reports;
 
 /// <summary>What is said wherever a figure could be acted on.</summary>
@@ -11,25 +13,25 @@ public static class Cautions
     public const string Invented = "Invented scenario: place, aircraft, loads and people do not exist. Not for flight.";
 
     /// <summary>At the top of every lift plan.</summary>
-    public const string Plan = "Advice only. Flight manual, operations manual, local rules and the pilot decide.";
+    public const string Plan = CardCautions.Advice;
 
     /// <summary>Beside every load check.</summary>
-    public const string Charts = "Uses the chart pages you typed in; not checked by us.";
+    public const string Charts = CardCautions.Charts;
 
     /// <summary>Where a load's mass was not weighed.</summary>
-    public const string Weights = "Weights not weighed are guesses: keep the spare.";
+    public const string Weights = CardCautions.Weights;
 
     /// <summary>Where a load is the first of its kind.</summary>
-    public const string ProvingLift = "Unproven. Build speed slowly, watch line and mirror.";
+    public const string ProvingLift = CardCautions.ProvingLift;
 
     /// <summary>Beside every planned gate.</summary>
-    public const string Gates = "Gates are for this QNH and this wind. Reset or reprint if either moves.";
+    public const string Gates = CardCautions.Gates;
 
     /// <summary>At a downwind or high site.</summary>
-    public const string PlanReject = "Expect more power and a faster sink. Plan a reject.";
+    public const string PlanReject = CardCautions.PlanReject;
 
     /// <summary>Beside the empty way back.</summary>
-    public const string EmptyLine = "Bare line can fly up. Use the empty-line speed. Confirm line clear of skids before moving off.";
+    public const string EmptyLine = CardCautions.EmptyLine;
 
     /// <summary>On every quote.</summary>
     public const string Quote = "Estimate. Safety stops are not chargeable pressure.";

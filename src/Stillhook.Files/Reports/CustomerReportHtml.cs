@@ -1,6 +1,4 @@
-using System.Globalization;
 using System.Text;
-using Stillhook.Files.Pictures;
 using Stillhook.Reporting;
 using Stillhook.Reporting.Printing;
 
@@ -89,7 +87,7 @@ public static class CustomerReportHtml
                 Append(html, table);
                 break;
             case PrintedPicture picture:
-                html.Append($"<figure>\n{Svg(picture)}\n<figcaption>{XmlText.Escape(picture.Title)}</figcaption>\n</figure>\n");
+                html.Append($"<figure>\n{PrintedPictureSvg.Of(picture)}\n<figcaption>{XmlText.Escape(picture.Title)}</figcaption>\n</figure>\n");
                 break;
             default:
                 throw new NotSupportedException($"A report has no way to write a {part.GetType().Name}.");
@@ -108,28 +106,4 @@ public static class CustomerReportHtml
             html.Append($"<tfoot><tr>{Cells(sum, "td")}</tr></tfoot>\n");
         html.Append("</table>\n</div>\n");
     }
-
-    private static string Svg(PrintedPicture picture)
-    {
-        SvgWriter svg = new(picture.Width, picture.Height, "picture", XmlText.Clean(picture.Title));
-        foreach (Shape shape in picture.Shapes)
-            _ = shape switch
-            {
-                LineShape l => svg.Line(l.X1, l.Y1, l.X2, l.Y2, Class(l.Style)),
-                CircleShape c => svg.Circle(c.X, c.Y, c.Radius, Class(c.Style)),
-                PolygonShape p => svg.Path(p.Points, Class(p.Style), closed: true),
-                WordShape w => svg.Text(w.X, w.Y, XmlText.Clean(w.Text), string.Create(CultureInfo.InvariantCulture, $"words w{(int)w.Size}"), w.Anchor switch { WordAnchor.Start => "start", WordAnchor.Middle => "middle", _ => "end" }),
-                _ => throw new NotSupportedException($"A picture has no way to draw a {shape.GetType().Name}."),
-            };
-        return svg.Close();
-    }
-
-    private static string Class(ShapeStyle style) => style switch
-    {
-        ShapeStyle.Grid => "grid",
-        ShapeStyle.Line => "line",
-        ShapeStyle.Solid => "solid",
-        ShapeStyle.Hollow => "hollow",
-        _ => "grey",
-    };
 }

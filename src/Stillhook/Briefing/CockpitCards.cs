@@ -1,0 +1,90 @@
+using Stillhook.Approaching;
+using Stillhook.Debriefing;
+using Stillhook.Physics.Air;
+using Stillhook.Planning;
+
+namespace Stillhook.Briefing;
+
+/// <summary>Makes a cockpit card of an approach: what is read in flight, and nothing below the first gate.</summary>
+internal static class CockpitCards
+{
+    /// <summary>The card.</summary>
+    /// <param name="lift">Lift plan behind it.</param>
+    /// <param name="briefed">The approach.</param>
+    public static CockpitCard Of(LiftPlan lift, BriefedApproach briefed)
+    {
+        ApproachPlan plan = briefed.Plan;
+        ApproachSituation? s = plan.Situation;
+        CockpitCard card = new()
+        {
+            Site = briefed.Site,
+            Load = s?.LoadName ?? "no load",
+            Reason = briefed.Reason,
+            Blocked = Blocked(plan),
+            Remedies = plan.Remedies,
+            Wind = s?.Wind,
+            QnhPa = s?.QnhPa,
+            QnhAt = s?.Options.Shift.Qnh is null && s?.Site.Weather?.Time is { } read ? s.Options.Plan.SiteClock(read) : null,
+            Recon = s?.Site.Recon is { } recon ? (recon.Altimeter.Feet, recon.Qnh.Pascals, s.Options.Plan.SiteClock(recon.Time)) : null,
+            TemperatureC = s?.TemperatureC,
+            Minute = s?.Minute,
+            Order = TankRun.Of(lift.Order),
+        };
+        return card.Blocked is not null || s is null || plan.Way is not { } way ? card : Flown(card, lift, plan, s, way);
+    }
+
+    /// <summary>Why there is nothing to fly; null when there is.</summary>
+    private static string? Blocked(ApproachPlan plan) => plan.Situation is null
+        ? string.Join(" ", plan.Findings.Where(f => f.Severity == Recording.Severity.Error).Select(f => f.What).DefaultIfEmpty("The approach could not be planned."))
+        : !plan.IsOffered ? plan.Refused ?? "No approach that breaks nothing was found."
+        : plan.Situation.NotLifted is { } why ? $"The lift plan does not lift this load: {why}" : null;
+
+    private static CockpitCard Flown(CockpitCard card, LiftPlan lift, ApproachPlan plan, ApproachSituation s, WayIn way)
+    {
+        SectorCheck sector = plan.Sectors.First(x => x.CourseDeg == plan.CourseDeg);
+        CockpitMark? powerIn = plan.Gate(ApproachGates.PowerInName) is { } p ? Mark("P", p) : null, reject = plan.Gate(ApproachGates.RejectName) is { } r ? Mark("R", r) : null;
+        List<CockpitMark> marks = [];
+        foreach (ApproachGate gate in ToTheFirstGate(plan))
+            marks.Add(Mark((marks.Count + 1).ToString(System.Globalization.CultureInfo.InvariantCulture), gate));
+        double free = s.GrossKg is { } gross && gross > s.Load.MassKg ? s.PeriodS * Math.Sqrt(1 - s.Load.MassKg / gross) : s.PeriodS;
+        return card with
+        {
+            CourseDeg = plan.CourseDeg,
+            HeadwindMs = sector.HeadwindMs,
+            CrosswindMs = sector.CrosswindMs,
+            Marks = marks,
+            OverTheSpotFt = plan.Gates[^1].AltimeterFt,
+            PowerIn = powerIn is null ? null : new(powerIn, plan.LargestSinkAtPowerInMs, plan.Gate(ApproachGates.PowerInName)!.TorquePercent, plan.Gates[^1].TorquePercent),
+            Reject = reject is null ? null : new(reject, plan.Reject!.TurnDeg),
+            Period = (s.PeriodS, free),
+            PowerLeftPercent = s.Hover?.LeftPercent,
+            PlanRejectUnderPercent = s.Rules.HoverReservePercent.Value,
+            Triggers = new(FtPerHPa(s.QnhPa), s.Rules.CrosswindMs.Value, s.Wind is { } wind ? wind.Speed.MetersPerSecond + s.GustMs : null, Heat(lift, s)),
+            Sketch = SideSketch.Draw(way, marks, powerIn, reject),
+            ToLookAt = [.. plan.Checks.Where(c => c.Verdict != CheckVerdict.Passes).OrderByDescending(c => c.Red).ThenByDescending(c => c.Verdict)],
+            BareLine = plan.Empty is not null,
+            Inputs = [.. plan.Figures.All.SelectMany(f => f.Inputs).Where(i => i.From is InputFrom.JobFile or InputFrom.Default or InputFrom.Typed).DistinctBy(i => (i.Name, i.Where))],
+        };
+    }
+
+    /// <summary>Marks down to the first of power-in and reject; where neither was judged, those with something to do.</summary>
+    private static IEnumerable<ApproachGate> ToTheFirstGate(ApproachPlan plan)
+    {
+        double[] gates = [.. new[] { plan.Gate(ApproachGates.PowerInName), plan.Gate(ApproachGates.RejectName) }.OfType<ApproachGate>().Select(g => g.DistanceM)];
+        return plan.Gates.Where(g => g.DistanceM > 0 && g.Name is not (ApproachGates.PowerInName or ApproachGates.RejectName) && (gates.Length > 0 ? g.DistanceM > gates.Max() : g.Name.Length > 0));
+    }
+
+    private static CockpitMark Mark(string label, ApproachGate g) => new(label, g.Name, g.DistanceM, g.Landmark, g.AltimeterFt, g.AirKt is null ? null : g.AirMs, g.GroundMs, g.SinkMs);
+
+    private static double? FtPerHPa(double? qnhPa) => qnhPa is { } qnh ? Altimeter.ReadsHighM(qnh, qnh - 100) / 0.3048 : null;
+
+    /// <summary>When heat stops the card's load, and before it the load of this site that has the least to go at its own hour.</summary>
+    private static IReadOnlyList<HeatStop> Heat(LiftPlan lift, ApproachSituation s)
+    {
+        HeatStop[] stops = [.. lift.Loads.Where(l => l.Verdict == LoadVerdict.Lifts && l.Payload is not null && l.Hot is { } h && double.IsFinite(h.TemperatureC) && lift.Request.SiteOf(l.OnHook.Load.Delivery, SiteUse.Delivery)?.Name == s.Site.Name)
+            .Select(l => new HeatStop(l.Hot!.Site.Name, l.OnHook.Load.Number, l.Hot.TemperatureC, PlannedC(l), l.Lift?.HookOnMinute, l.Hot.ToEndOfChart)).OrderBy(h => h.TemperatureC - h.PlannedC)];
+        return [.. stops.Take(1).Concat(stops.Where(h => h.LoadNumber == s.Listed?.Number)).DistinctBy(h => h.LoadNumber)];
+    }
+
+    private static double PlannedC(LoadPlan l) => (l.Payload!.PickUp.At.Site.Name == l.Hot!.Site.Name ? l.Payload.PickUp : l.Payload.Delivery).At.TemperatureC;
+}
