@@ -19,8 +19,8 @@ public class DeliveriesPageTests(Site site)
         // Simulated truth: so many were flown.
         await Expect(page.Locator(".rotations tbody tr")).ToHaveCountAsync(Site.Flown);
         await Expect(page.Locator(".rotations .sparkline")).ToHaveCountAsync(Site.Flown);
-        await Expect(page.Locator("figure svg.plan")).ToHaveCountAsync(2);
-        await Expect(page.Locator("figure svg.side")).ToHaveCountAsync(2);
+        await Expect(page.Locator("#panel figure svg.plan")).ToHaveCountAsync(2);
+        await Expect(page.Locator("#panel figure svg.side")).ToHaveCountAsync(2);
         await Expect(page.Locator("[data-plot=speed] canvas")).ToBeVisibleAsync();
         await Expect(page.Locator("[data-plot=power] canvas")).ToBeVisibleAsync();
         await Expect(page.Locator("[data-plot=fore] canvas")).ToBeVisibleAsync();
@@ -34,11 +34,11 @@ public class DeliveriesPageTests(Site site)
         await using Watched watched = await site.Open(Deliveries + "?show=1");
         IPage page = watched.Page;
         await Expect(page.Locator("#panel-heading")).ToHaveTextAsync("Delivery 1");
-        string before = await page.Locator("figure svg.plan").First.InnerHTMLAsync();
+        string before = await page.Locator("#panel figure svg.plan").First.InnerHTMLAsync();
         await page.GetByRole(AriaRole.Checkbox, new() { Name = "2", Exact = true }).CheckAsync();
         await Expect(page.Locator("#panel-heading")).ToHaveTextAsync("Deliveries 1, 2");
-        await Expect(page.Locator("figure svg.plan").First.Locator("path.track")).ToHaveCountAsync(2);
-        Assert.NotEqual(before, await page.Locator("figure svg.plan").First.InnerHTMLAsync());
+        await Expect(page.Locator("#panel figure svg.plan").First.Locator("path.track")).ToHaveCountAsync(2);
+        Assert.NotEqual(before, await page.Locator("#panel figure svg.plan").First.InnerHTMLAsync());
         await page.ReloadAsync();
         await Expect(page.Locator("#panel-heading")).ToHaveTextAsync("Deliveries 1, 2");
         watched.NothingWentWrong();
@@ -54,8 +54,8 @@ public class DeliveriesPageTests(Site site)
         await plot.HoverAsync(new() { Position = new() { X = 60, Y = 60 } });
         await Expect(page.Locator("[data-plot=speed] output")).ToContainTextAsync("1:");
         await Expect(page.Locator("[data-plot=fore] output")).ToContainTextAsync("1:");
-        foreach (ILocator mark in await page.Locator("svg.plan circle.cursor, svg.side circle.cursor").AllAsync())
-            Assert.NotEqual("-20", await mark.GetAttributeAsync("cx"));
+        foreach (ILocator mark in await page.Locator("#panel svg.plan g.hook-now, #panel svg.side g.hook-now").AllAsync())
+            Assert.Equal("visible", await mark.GetAttributeAsync("visibility"));
         watched.NothingWentWrong();
     }
 
@@ -67,6 +67,8 @@ public class DeliveriesPageTests(Site site)
         await page.Keyboard.PressAsync("Tab");
         await Expect(page.GetByRole(AriaRole.Link, new() { Name = "To the content" })).ToBeFocusedAsync();
         await page.GetByRole(AriaRole.Checkbox, new() { Name = "1", Exact = true }).FocusAsync();
+        await page.Keyboard.PressAsync("Tab");
+        await Expect(page.GetByRole(AriaRole.Link, new() { Name = "Correct lift 1" })).ToBeFocusedAsync();
         await page.Keyboard.PressAsync("Tab");
         await page.Keyboard.PressAsync("Space");
         await Expect(page.Locator("#panel-heading")).ToHaveTextAsync("Deliveries 1, 2");
@@ -193,7 +195,7 @@ public class DeliveriesPageTests(Site site)
     {
         await using Watched watched = await site.Open(Deliveries);
         IPage page = watched.Page;
-        await page.GetByRole(AriaRole.Button, new() { Name = "m, km/h, m/s" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "m, km/h, kg" }).ClickAsync();
         string numbers = await page.Locator(".numbers").InnerTextAsync() + await page.Locator(".rotations").InnerTextAsync() + await page.Locator(".pictures").InnerTextAsync();
         Assert.Contains("km/h", numbers, StringComparison.Ordinal);
         Assert.DoesNotMatch(@"\d (ft|kt|ft/min)\b", numbers);

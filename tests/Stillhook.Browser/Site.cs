@@ -45,17 +45,7 @@ public sealed class Site : IAsyncLifetime
             ["load"] = "700kg",
             ["wind"] = FormattableString.Invariant($"{scenario.WindFromDeg:0}/{scenario.WindMs:0}m/s"),
         });
-        app = WebServer.Build(new()
-        {
-            Store = store,
-            Steps = new((stream, name) => RecordReader.Read(stream, name), (r, setup) =>
-            {
-                Debrief debrief = Debriefer.Debrief(r, setup);
-                return (debrief, Adjuster.Next(debrief.Rotations, new AdjustLimits(), new AdjustSettings()));
-            }),
-            Port = 0,
-            UploadLimitMb = 2,
-        });
+        app = Program(store);
         await app.StartAsync();
         Address = WebServer.Address(app);
         // Generous: a busy machine makes a page slow, not wrong.
@@ -69,13 +59,32 @@ public sealed class Site : IAsyncLifetime
         });
     }
 
-    /// <summary>A page that remembers what went wrong on it.</summary>
-    public async Task<Watched> Open(string path, int width = 1180, int height = 900)
+    /// <summary>The program on a store, on any free port, not yet started.</summary>
+    public static WebApplication Program(WorkStore store) => WebServer.Build(new()
     {
-        IBrowserContext context = await browser.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = height } });
+        Store = store,
+        Steps = new((stream, name) => RecordReader.Read(stream, name), (r, setup) =>
+        {
+            Debrief debrief = Debriefer.Debrief(r, setup);
+            return (debrief, Adjuster.Next(debrief.Rotations, new AdjustLimits(), new AdjustSettings()));
+        }),
+        Port = 0,
+        UploadLimitMb = 2,
+    });
+
+    /// <summary>A page that remembers what went wrong on it.</summary>
+    /// <param name="path">Which page.</param>
+    /// <param name="width">Width of the window, pixels.</param>
+    /// <param name="height">Height of the window, pixels.</param>
+    /// <param name="address">Another program's address; null takes the shared one's.</param>
+    /// <param name="calm">Whether the device asks for less motion.</param>
+    public async Task<Watched> Open(string path, int width = 1180, int height = 900, string? address = null, bool calm = false)
+    {
+        address ??= Address;
+        IBrowserContext context = await browser.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = height }, ReducedMotion = calm ? ReducedMotion.Reduce : ReducedMotion.NoPreference });
         IPage page = await context.NewPageAsync();
-        Watched watched = new(page, Address);
-        await page.GotoAsync(Address + path);
+        Watched watched = new(page, address);
+        await page.GotoAsync(address + path);
         return watched;
     }
 

@@ -1,6 +1,8 @@
+import { corrections } from "./corrections";
 import { dayNight } from "./day-night";
 import { dropZone } from "./drop-zone";
 import { figuresDraft } from "./figures-draft";
+import { pair } from "./pair";
 import { rotations } from "./rotations";
 import { why } from "./why";
 
@@ -10,3 +12,5 @@ dropZone();
 figuresDraft();
 rotations();
 why();
+corrections();
+pair();

@@ -3,7 +3,13 @@ import "uplot/dist/uPlot.min.css";
 import { markers } from "./markers";
 import { nearest, type DeliverySeries, type Series } from "./series";
 
-export interface Plots { remove(): void }
+export interface Plots {
+  /** Shows one moment in all pictures and plots, s before (−) or after contact; undefined shows none. */
+  show(t: number | undefined): void;
+  /** Told when somebody points at a moment. */
+  onPointed: ((t: number | undefined) => void) | undefined;
+  remove(): void;
+}
 
 type Values = (number | null | undefined)[];
 interface Curve { values: Values; low?: Values; high?: Values; x: number[]; number: number; style: number }
@@ -16,7 +22,7 @@ export function drawPlots(panel: HTMLElement, series: Series): Plots {
   const plots: { plot: uPlot; timeAt: (x: number) => number; xAt: (t: number) => number }[] = [];
   let moving = false;
 
-  const follow = (from: uPlot, t: number | undefined) => {
+  const show = (t: number | undefined, from?: uPlot) => {
     if (moving) return;
     moving = true;
     marks.show(t);
@@ -27,10 +33,18 @@ export function drawPlots(panel: HTMLElement, series: Series): Plots {
     }
     moving = false;
   };
+  const answer: Plots = { show, onPointed: undefined, remove: () => undefined };
+  const follow = (from: uPlot, t: number | undefined) => {
+    if (moving) return;
+    show(t, from);
+    answer.onPointed?.(t);
+  };
 
   const main = series.deliveries[0];
-  if (!main) return { remove: () => undefined };
-  const byDistance = { timeAt: (d: number) => main.toGo.t[nearest(main.toGo.d, d)]!, xAt: (t: number) => main.toGo.d[nearestBack(main.toGo.t, t)]! };
+  if (!main) return answer;
+  // Times fall as distance grows.
+  const passed = [...main.toGo.t].reverse();
+  const byDistance = { timeAt: (d: number) => main.toGo.t[nearest(main.toGo.d, d)]!, xAt: (t: number) => main.toGo.d[passed.length - 1 - nearest(passed, t)]! };
   const byTime = { timeAt: (t: number) => t, xAt: (t: number) => t };
 
   const add = (name: string, title: string, xTitle: string, curves: Curve[], distance: boolean, empty: string) => {
@@ -60,16 +74,12 @@ export function drawPlots(panel: HTMLElement, series: Series): Plots {
 
   const resize = new ResizeObserver(() => { for (const { plot } of plots) plot.setSize(size(plot.root.parentElement!)); });
   resize.observe(panel);
-  return { remove: () => { resize.disconnect(); marks.show(undefined); for (const { plot } of plots) plot.destroy(); } };
+  answer.remove = () => { resize.disconnect(); marks.show(undefined); for (const { plot } of plots) plot.destroy(); };
+  return answer;
 }
 
 function size(box: HTMLElement): { width: number; height: number } {
   return { width: Math.max(240, box.clientWidth), height: 210 };
-}
-
-// Times fall as distance grows.
-function nearestBack(times: number[], t: number): number {
-  return times.length - 1 - nearest([...times].reverse(), t);
 }
 
 function draw(box: HTMLElement, title: string, xTitle: string, curves: Curve[], distance: boolean, pointed: (u: uPlot, x: number | undefined) => void): uPlot {

@@ -1,3 +1,5 @@
+import "./deliveries.css";
+import { playback, type Playback } from "./playback";
 import { drawPlots, type Plots } from "./plots";
 import type { Series } from "./series";
 
@@ -12,6 +14,13 @@ export function rotations(): void {
   form.querySelector<HTMLElement>("[data-show]")?.setAttribute("hidden", "");
   let request = 0;
   let plots: Plots | undefined;
+  let player: Playback | undefined;
+  const clear = () => {
+    player?.remove();
+    plots?.remove();
+    player = undefined;
+    plots = undefined;
+  };
 
   const query = () => {
     const chosen = new URLSearchParams();
@@ -24,8 +33,9 @@ export function rotations(): void {
     if (!answer.ok || mine !== request) return;
     const series = (await answer.json()) as Series;
     if (mine !== request) return;
-    plots?.remove();
+    clear();
     plots = drawPlots(panel, series);
+    player = playback(panel, series, plots);
   };
 
   const show = async () => {
@@ -37,8 +47,7 @@ export function rotations(): void {
       if (!answer.ok) throw new Error(String(answer.status));
       const text = await answer.text();
       if (mine !== request) return;
-      plots?.remove();
-      plots = undefined;
+      clear();
       panel.innerHTML = text;
       panel.classList.remove("stale");
       history.replaceState(null, "", `?${query()}`);
@@ -58,7 +67,8 @@ export function rotations(): void {
   };
   for (const box of boxes) if (box.disabled) box.setAttribute("data-never", "");
 
-  form.addEventListener("change", () => { limit(); void show(); });
+  // Fields of another form stand in the table too.
+  form.addEventListener("change", (e) => { if ((e.target as HTMLInputElement).name === "show") { limit(); void show(); } });
   document.addEventListener("look-changed", () => void plot(request));
   limit();
   void plot(request).catch(() => undefined);

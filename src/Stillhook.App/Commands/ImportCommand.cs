@@ -129,7 +129,7 @@ internal static class ImportCommand
     }
 
     /// <summary>Counts the flight's lifts and hours on every part of the job's rigging; one that is new is taken into use with nothing on it.</summary>
-    private static void Count(WorkStore store, LiftRequest job, long flight, string by, DateTimeOffset now)
+    internal static void Count(WorkStore store, LiftRequest job, long flight, string by, DateTimeOffset now)
     {
         if (store.Lifts.OfFlight(flight) is not { Count: > 0 } lifts || store.Flights.Find(flight) is null)
             return;

@@ -2,7 +2,9 @@ using Stillhook.Adjusting;
 using Stillhook.App.Pages;
 using Stillhook.Debriefing;
 using Stillhook.Files.Jobs;
+using Stillhook.Planning;
 using Stillhook.Recording;
+using Stillhook.Reporting;
 using Stillhook.Store;
 
 namespace Stillhook.App.Serving;
@@ -16,10 +18,17 @@ namespace Stillhook.App.Serving;
 /// <param name="JobFindings">What could not be read in the job file.</param>
 public sealed record OpenFlight(Flight Flight, LiftSetup Given, Debrief Debrief, NextApproach Next, IReadOnlyList<Channel> Channels, IReadOnlyList<Finding> JobFindings);
 
-/// <summary>Works debriefs out once and keeps the last few in memory.</summary>
+/// <summary>The job that a record is taken in for.</summary>
+/// <param name="Key">Its key in the store.</param>
+/// <param name="Text">Text of its job file, kept with the flight.</param>
+/// <param name="InOrder">Its loads in the order they were to be flown, where this record is the whole of them; null gives no load numbers.</param>
+public sealed record FlightJob(Guid Key, string Text, IReadOnlyList<PlannedLoad>? InOrder = null);
+
+/// <summary>Works debriefs out once, keeps the last few in memory, and sees that what was measured is in the store.</summary>
 internal sealed class FlightDebriefs(ServingOptions options)
 {
     private const int Kept = 4;
+    private const double SameLiftS = 30;
     private readonly Lock guard = new();
     private readonly LinkedList<OpenFlight> recent = [];
 
@@ -38,18 +47,33 @@ internal sealed class FlightDebriefs(ServingOptions options)
                 return known;
             }
             using Stream record = options.Store.Flights.OpenRecord(id)!;
-            return Work(flight, options.Steps.Read(record, flight.Name));
+            return Work(flight, options.Steps.Read(record, flight.Name), null, anew: false);
         }
     }
 
     /// <summary>The debrief of a flight whose record was just read.</summary>
-    public OpenFlight Open(Flight flight, FlightRecord record)
+    /// <param name="flight">As kept.</param>
+    /// <param name="record">Its record.</param>
+    /// <param name="job">The job it was flown for; null when none is known.</param>
+    public OpenFlight Open(Flight flight, FlightRecord record, FlightJob? job = null)
     {
         lock (guard)
-            return Work(flight, record);
+            return Work(flight, record, job, anew: false);
     }
 
-    private OpenFlight Work(Flight flight, FlightRecord record)
+    /// <summary>Measures a flight anew after the crew's figures changed: its lifts are kept as now measured, people's corrections stay. Null when there is no such flight.</summary>
+    public OpenFlight? MeasureAnew(long id)
+    {
+        if (options.Store.Flights.Find(id) is not { } flight)
+            return null;
+        lock (guard)
+        {
+            using Stream record = options.Store.Flights.OpenRecord(id)!;
+            return Work(flight, options.Steps.Read(record, flight.Name), null, anew: true);
+        }
+    }
+
+    private OpenFlight Work(Flight flight, FlightRecord record, FlightJob? flownFor, bool anew)
     {
         JobFile? job = flight.JobText is null ? null : JobFile.Read(new MemoryStream(System.Text.Encoding.UTF8.GetBytes(flight.JobText)));
         LiftSetup given = job is { IsUsable: true } ? LiftSetup.From(job.Request) : new();
@@ -61,8 +85,39 @@ internal sealed class FlightDebriefs(ServingOptions options)
         if (recent.Count > Kept)
             recent.RemoveLast();
         KeepSummary(open, record);
+        KeepLifts(open, record, job is { IsUsable: true } ? job.Request : null, flownFor, anew);
         return open;
     }
+
+    private void KeepLifts(OpenFlight open, FlightRecord record, LiftRequest? request, FlightJob? flownFor, bool anew)
+    {
+        long id = open.Flight.Id;
+        if (!anew && options.Store.Flights.HasWork(id))
+            return;
+        (Guid? job, string? pilot, string? aircraft) = options.Store.Flights.Flown(id);
+        MeasuredFlight measured = MeasuredFlight.From(open.Debrief, record, request, flownFor?.InOrder, pilot);
+        IReadOnlyList<KeptLift> before = anew ? [.. options.Store.Lifts.OfFlight(id).Where(l => !l.AsKept.AddedByHand).Select(l => l.AsKept)] : [];
+        options.Store.Flights.SaveWork(id, new()
+        {
+            Recorded = measured.Flight.Recorded,
+            Airborne = measured.Flight.Airborne,
+            Pilot = measured.Flight.Pilot,
+            Aircraft = measured.Flight.Aircraft ?? aircraft,
+            Job = flownFor?.Key ?? job,
+            Lifts = [.. measured.Lifts.Select(l => Listed(l, before))],
+            Exceedances = measured.Flight.Exceedances,
+            Track = open.Debrief.Track,
+        });
+    }
+
+    /// <summary>What the list of loads said of a lift stays with it when it is measured anew.</summary>
+    private static KeptLift Listed(KeptLift lift, IReadOnlyList<KeptLift> before) =>
+        before.FirstOrDefault(b => b.DeliveryTimeS is { } at && lift.DeliveryTimeS is { } now && Math.Abs(at - now) <= SameLiftS) is not { } same ? lift : lift with
+        {
+            LoadNumber = lift.LoadNumber ?? same.LoadNumber,
+            Family = lift.Family ?? same.Family,
+            LoadKg = lift.LoadKg ?? (same.LoadMeasured ? null : same.LoadKg),
+        };
 
     private void KeepSummary(OpenFlight open, FlightRecord record)
     {

@@ -1,5 +1,4 @@
 using System.Text.Json;
-using Stillhook.Debriefing;
 using Stillhook.Files.Pictures;
 using Stillhook.Recording;
 
@@ -9,15 +8,16 @@ namespace Stillhook.App.Serving;
 internal static class SeriesJson
 {
     private const int Columns = 700;
-    private const double Ninety = 1.645; // 90 % of a normal distribution lies within ±1.645 standard errors.
 
     public static void Write(Stream stream, OpenFlight flight, IReadOnlyList<DeliveryPath> paths, DisplayUnits units)
     {
         using Utf8JsonWriter json = new(stream);
-        Channel? power = flight.Channels.FirstOrDefault(c => c.Kind == ChannelKind.TorquePercent) ?? flight.Channels.FirstOrDefault(c => c.Kind == ChannelKind.PowerKw);
+        Channel? power = ToGoCurves.PowerOf(flight.Channels);
         json.WriteStartObject();
         json.WriteString("speedUnit", units.SpeedUnit);
         json.WriteString("sinkUnit", units.SinkUnit);
+        json.WriteString("heightUnit", units.HeightUnit);
+        json.WriteNumber("heightPerMetre", units.HeightPerMetre);
         json.WriteString("powerUnit", power is null ? "" : power.Kind == ChannelKind.TorquePercent ? "% torque" : "kW");
         json.WriteStartArray("deliveries");
         foreach (DeliveryPath path in paths)
@@ -25,8 +25,9 @@ internal static class SeriesJson
             json.WriteStartObject();
             json.WriteNumber("number", path.Rotation.Number);
             WritePath(json, path);
-            WriteToGo(json, path, power, units);
-            WriteSwing(json, path, flight.Debrief.Swings.GetValueOrDefault(path.Rotation.Number));
+            WriteToGo(json, ToGoCurves.Of(path, power), path.ContactTimeS, units);
+            if (SwingCurves.Of(path, flight.Debrief.Swings.GetValueOrDefault(path.Rotation.Number)) is { } swing)
+                WriteSwing(json, swing, path.ContactTimeS);
             json.WriteEndObject();
         }
         json.WriteEndArray();
@@ -35,87 +36,50 @@ internal static class SeriesJson
 
     private static void WritePath(Utf8JsonWriter json, DeliveryPath path)
     {
-        int[] kept = Thinning.MinMax(path.TimeS, Columns, path.East, path.North, path.HeightM);
+        int[] kept = Thinning.MinMax(path.TimeS, Columns, path.East, path.North, path.HeightM, path.LoadEast, path.LoadNorth);
         json.WriteStartObject("path");
         Column(json, "t", kept.Select(i => path.TimeS[i] - path.ContactTimeS));
         Column(json, "east", kept.Select(i => path.East[i]));
         Column(json, "north", kept.Select(i => path.North[i]));
         Column(json, "along", kept.Select(i => path.AlongM[i]));
         Column(json, "height", kept.Select(i => path.HeightM[i]));
+        Column(json, "loadEast", kept.Select(i => path.LoadEast[i]));
+        Column(json, "loadNorth", kept.Select(i => path.LoadNorth[i]));
+        Column(json, "loadEastBand", kept.Select(i => path.LoadEastBandM[i]));
+        Column(json, "loadNorthBand", kept.Select(i => path.LoadNorthBandM[i]));
+        Column(json, "loadAlongBand", kept.Select(i => path.LoadAlongBandM[i]));
         Column(json, "loadAlong", kept.Select(i => path.LoadAlongM[i]));
         Column(json, "loadHeight", kept.Select(i => path.LoadHeightM[i]));
         json.WriteEndObject();
     }
 
-    private static void WriteToGo(Utf8JsonWriter json, DeliveryPath path, Channel? power, DisplayUnits units)
+    private static void WriteToGo(Utf8JsonWriter json, ToGoCurves curves, double contactS, DisplayUnits units)
     {
-        int[] passages = path.LastPassages();
-        double[] d = Pick(path.ToGoM, passages), speed = Pick(path.SpeedMs, passages), sink = Pick(path.SinkMs, passages);
-        int[] kept = Thinning.MinMax(d, Columns, speed, sink);
+        int[] kept = Thinning.MinMax(curves.ToGoM, Columns, curves.SpeedMs, curves.SinkMs);
         json.WriteStartObject("toGo");
         // Ascending distance, as the plot wants it.
         Array.Reverse(kept);
-        Column(json, "d", kept.Select(i => d[i]));
-        Column(json, "t", kept.Select(i => path.TimeS[passages[i]] - path.ContactTimeS));
-        Column(json, "speed", kept.Select(i => speed[i] * units.SpeedPerMetreSecond));
-        Column(json, "sink", kept.Select(i => sink[i] * units.SinkPerMetreSecond));
-        if (power is not null)
-        {
-            (double[] times, double[] values) = Sorted(power, path.TimeS[0], path.TimeS[^1]);
-            Column(json, "power", kept.Select(i => At(times, values, path.TimeS[passages[i]])));
-        }
+        Column(json, "d", kept.Select(i => curves.ToGoM[i]));
+        Column(json, "t", kept.Select(i => curves.TimeS[i] - contactS));
+        Column(json, "speed", kept.Select(i => curves.SpeedMs[i] * units.SpeedPerMetreSecond));
+        Column(json, "sink", kept.Select(i => curves.SinkMs[i] * units.SinkPerMetreSecond));
+        if (curves.Power is { } power)
+            Column(json, "power", kept.Select(i => power[i]));
         json.WriteEndObject();
     }
 
-    // Fore and aft, left and right apart: each is an even-sided error, so value ± 1.645 standard errors is the 90 % band.
-    private static void WriteSwing(Utf8JsonWriter json, DeliveryPath path, SwingTrace? swing)
+    private static void WriteSwing(Utf8JsonWriter json, SwingCurves swing, double contactS)
     {
-        if (swing is null)
-            return;
-        (double sin, double cos) = Math.SinCos(double.DegreesToRadians(path.CourseDeg));
-        int first = Math.Max(0, (int)Math.Ceiling((path.TimeS[0] - swing.StartTimeS) / swing.StepS));
-        int end = Math.Min(swing.ShownEastM.Length, (int)Math.Floor((path.ContactTimeS - swing.StartTimeS) / swing.StepS) + 1);
-        if (end <= first)
-            return;
-        int[] samples = [.. Enumerable.Range(first, end - first)];
-        double[] t = [.. samples.Select(i => swing.StartTimeS + i * swing.StepS - path.ContactTimeS)];
-        double[] fore = [.. samples.Select(i => swing.ShownEastM[i] * sin + swing.ShownNorthM[i] * cos)];
-        double[] right = [.. samples.Select(i => swing.ShownEastM[i] * cos - swing.ShownNorthM[i] * sin)];
-        double[] foreError = [.. samples.Select(i => Ninety * Math.Sqrt(Square(swing.EastErrorM[i] * sin) + Square(swing.NorthErrorM[i] * cos)))];
-        double[] rightError = [.. samples.Select(i => Ninety * Math.Sqrt(Square(swing.EastErrorM[i] * cos) + Square(swing.NorthErrorM[i] * sin)))];
-        int[] kept = Thinning.MinMax(t, Columns, fore, right);
+        int[] kept = Thinning.MinMax(swing.TimeS, Columns, swing.ForeM, swing.RightM);
         json.WriteStartObject("swing");
-        Column(json, "t", kept.Select(i => t[i]));
-        Column(json, "fore", kept.Select(i => fore[i]));
-        Column(json, "foreLow", kept.Select(i => fore[i] - foreError[i]));
-        Column(json, "foreHigh", kept.Select(i => fore[i] + foreError[i]));
-        Column(json, "right", kept.Select(i => right[i]));
-        Column(json, "rightLow", kept.Select(i => right[i] - rightError[i]));
-        Column(json, "rightHigh", kept.Select(i => right[i] + rightError[i]));
+        Column(json, "t", kept.Select(i => swing.TimeS[i] - contactS));
+        Column(json, "fore", kept.Select(i => swing.ForeM[i]));
+        Column(json, "foreLow", kept.Select(i => swing.ForeM[i] - swing.ForeBandM[i]));
+        Column(json, "foreHigh", kept.Select(i => swing.ForeM[i] + swing.ForeBandM[i]));
+        Column(json, "right", kept.Select(i => swing.RightM[i]));
+        Column(json, "rightLow", kept.Select(i => swing.RightM[i] - swing.RightBandM[i]));
+        Column(json, "rightHigh", kept.Select(i => swing.RightM[i] + swing.RightBandM[i]));
         json.WriteEndObject();
-    }
-
-    private static double Square(double v) => v * v;
-
-    private static double[] Pick(double[] from, int[] indices) => [.. indices.Select(i => from[i])];
-
-    private static (double[] Times, double[] Values) Sorted(Channel channel, double from, double to)
-    {
-        var samples = channel.TimeS.Zip(channel.Value).Where(s => s.First >= from - 3 && s.First <= to + 3 && double.IsFinite(s.Second)).OrderBy(s => s.First).ToArray();
-        return ([.. samples.Select(s => s.First)], [.. samples.Select(s => s.Second)]);
-    }
-
-    // Between two samples a straight line; further than 3 s from any sample nothing is claimed.
-    private static double At(double[] times, double[] values, double t)
-    {
-        int hi = Array.BinarySearch(times, t);
-        if (hi >= 0)
-            return values[hi];
-        hi = ~hi;
-        if (hi == 0 || hi == times.Length || times[hi] - times[hi - 1] > 3)
-            return double.NaN;
-        double part = (t - times[hi - 1]) / (times[hi] - times[hi - 1]);
-        return values[hi - 1] + part * (values[hi] - values[hi - 1]);
     }
 
     private static void Column(Utf8JsonWriter json, string name, IEnumerable<double> values)

@@ -45,7 +45,7 @@ public static class WebServer
             .PersistKeysToFileSystem(new DirectoryInfo(Path.Combine(options.Store.Folder, "form-keys")));
         builder.Services.Configure<FormOptions>(form => form.MultipartBodyLengthLimit = limit);
         builder.Services.AddHttpContextAccessor();
-        builder.Services.AddSingleton(options).AddSingleton<FlightDebriefs>().AddSingleton<JobWork>();
+        builder.Services.AddSingleton(options).AddSingleton<FlightDebriefs>().AddSingleton<FlightIntake>().AddSingleton<LiftCorrections>().AddSingleton<JobWork>();
 
         WebApplication app = builder.Build();
         app.Use((http, next) => Guard(http, next, limit, options.UploadLimitMb));
@@ -58,6 +58,7 @@ public static class WebServer
         ApproachRoutes.Map(app);
         CardRoutes.Map(app);
         FlightRoutes.Map(app);
+        DeliveryRoutes.Map(app);
         NextRoutes.Map(app);
         DayRoutes.Map(app);
         ReportRoutes.Map(app);

@@ -24,6 +24,7 @@ public sealed class DeliveryPath
         (TimeS, East, North, HeightM) = (new double[count], new double[count], new double[count], new double[count]);
         (AlongM, AcrossM, ToGoM, SpeedMs, SinkMs) = (new double[count], new double[count], new double[count], new double[count], new double[count]);
         (LoadEast, LoadNorth, LoadHeightM, LoadAlongM) = (new double[count], new double[count], new double[count], new double[count]);
+        (LoadEastBandM, LoadNorthBandM, LoadAlongBandM) = (new double[count], new double[count], new double[count]);
     }
 
     /// <summary>The rotation drawn.</summary>
@@ -70,6 +71,12 @@ public sealed class DeliveryPath
     public double[] LoadHeightM { get; }
     /// <summary>Load's distance to go along the course, m.</summary>
     public double[] LoadAlongM { get; }
+    /// <summary>Half-width of the band that holds the load's true place nine times in ten, east and west, m. NaN where the load's place is not known: no swing worked out for this moment, or the load is down.</summary>
+    public double[] LoadEastBandM { get; }
+    /// <summary>The same north and south, m.</summary>
+    public double[] LoadNorthBandM { get; }
+    /// <summary>The same along the course, m.</summary>
+    public double[] LoadAlongBandM { get; }
 
     /// <summary>Number of samples.</summary>
     public int Count => TimeS.Length;
@@ -122,7 +129,8 @@ public sealed class DeliveryPath
     private void Sample(int i, TrackPoint p, Enu contact, SwingTrace? swing, double contactLengthM, double sin, double cos)
     {
         Enu fromContact = p.Position - contact;
-        (double offsetEast, double offsetNorth) = OffsetAt(swing, p.TimeS);
+        int known = IndexAt(swing, p.TimeS);
+        (double offsetEast, double offsetNorth) = known < 0 ? (0, 0) : (swing!.EastM[known], swing.NorthM[known]);
         TimeS[i] = p.TimeS;
         (East[i], North[i]) = (p.Position.East - Target.East, p.Position.North - Target.North);
         HeightM[i] = fromContact.Up;
@@ -135,14 +143,16 @@ public sealed class DeliveryPath
         double offset = Math.Min(Math.Sqrt(offsetEast * offsetEast + offsetNorth * offsetNorth), contactLengthM);
         LoadHeightM[i] = Math.Max(0, HeightM[i] - Math.Sqrt(contactLengthM * contactLengthM - offset * offset));
         LoadAlongM[i] = AlongM[i] - (offsetEast * sin + offsetNorth * cos);
+        (double eastError, double northError) = known < 0 || p.TimeS > ContactTimeS ? (double.NaN, double.NaN) : (swing!.EastErrorM[known], swing.NorthErrorM[known]);
+        (LoadEastBandM[i], LoadNorthBandM[i], LoadAlongBandM[i]) = (SwingCurves.Ninety * eastError, SwingCurves.Ninety * northError, SwingCurves.Ninety * double.Hypot(eastError * sin, northError * cos));
     }
 
-    private static (double East, double North) OffsetAt(SwingTrace? swing, double timeS)
+    private static int IndexAt(SwingTrace? swing, double timeS)
     {
-        if (swing is null || swing.EastM.Length == 0)
-            return (0, 0);
+        if (swing is null)
+            return -1;
         int i = (int)Math.Round((timeS - swing.StartTimeS) / swing.StepS);
-        return i >= 0 && i < swing.EastM.Length ? (swing.EastM[i], swing.NorthM[i]) : (0, 0);
+        return i >= 0 && i < swing.EastM.Length ? i : -1;
     }
 
     private static Enu TargetOf(Debrief debrief, Enu contact)

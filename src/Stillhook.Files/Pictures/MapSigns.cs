@@ -11,6 +11,19 @@ internal static class MapSigns
     public static void Person(SvgWriter svg, double x, double y) =>
         svg.Circle(x, y - 7, 3.5, "person").Line(x, y - 4, x, y + 4, "person").Line(x - 5, y - 1, x + 5, y - 1, "person").Line(x, y + 4, x - 4, y + 10, "person").Line(x, y + 4, x + 4, y + 10, "person");
 
+    /// <summary>Hook, line and load of one moment, hidden until the page moves them: the load with the ring that holds its true place nine times in ten.</summary>
+    /// <param name="svg">Where to.</param>
+    /// <param name="style">Line style of the delivery.</param>
+    /// <param name="loadPx">Size of the load, pixels.</param>
+    public static void Mover(SvgWriter svg, int style, double loadPx)
+    {
+        string r = "r" + style.ToString(CultureInfo.InvariantCulture);
+        double side = Math.Max(loadPx, 9);
+        svg.BeginHidden($"load-now {r}").Ellipse(1, 1, $"load-band {r}").Rectangle(-side / 2, -side / 2, side, side, $"load-place {r}").End();
+        svg.BeginHidden($"line-now {r}").Line(0, 0, 0, 0, $"cursor-line {r}").End();
+        svg.BeginHidden($"hook-now {r}").Circle(0, 0, 6, $"cursor {r}").End();
+    }
+
     /// <summary>North arrow with its letter.</summary>
     public static void North(SvgWriter svg, double x, double y) => svg.Path([(x, y), (x - 8, y + 26), (x, y + 20), (x + 8, y + 26)], "north", closed: true).Text(x, y + 44, "N", "label", "middle");
 

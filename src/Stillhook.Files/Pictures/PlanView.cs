@@ -29,7 +29,7 @@ public static class PlanView
         MapSigns.Wind(svg, 34, 34, debrief.Setup.Wind?.Value, units);
         MapSigns.Scale(svg, 16, Height - 16, window.PerMetre, Width / 8);
         for (int i = 0; i < paths.Count; i++)
-            svg.Circle(-20, -20, 6, $"cursor r{i}");
+            MapSigns.Mover(svg, i, 10);
         return svg.Close();
     }
 

@@ -25,7 +25,7 @@ public static class SideView
         for (int i = paths.Count - 1; i >= 0; i--)
             DrawPath(svg, window, paths[i], setup, i);
         for (int i = 0; i < paths.Count; i++)
-            svg.Line(-20, -20, -20, -20, $"cursor-line r{i}").Circle(-20, -20, 6, $"cursor r{i}");
+            MapSigns.Mover(svg, i, Math.Max(setup.LoadHeight.Value.Meters, 0.8) * window.PerMetre);
         return svg.Close();
     }
 

@@ -40,6 +40,26 @@ internal sealed class SvgWriter
         return this;
     }
 
+    /// <summary>Begins a group that stays hidden until the page shows and moves it.</summary>
+    public SvgWriter BeginHidden(string cssClass)
+    {
+        text.Append(CultureInfo.InvariantCulture, $"<g class=\"{cssClass}\" visibility=\"hidden\">");
+        return this;
+    }
+
+    /// <summary>An ellipse round the origin, for a group that is moved.</summary>
+    public SvgWriter Ellipse(double radiusX, double radiusY, string cssClass)
+    {
+        text.Append(CultureInfo.InvariantCulture, $"<ellipse rx=\"{radiusX:0.#}\" ry=\"{radiusY:0.#}\" class=\"{cssClass}\"/>");
+        return this;
+    }
+
+    public SvgWriter End()
+    {
+        text.Append("</g>");
+        return this;
+    }
+
     /// <summary>A line through points; a point that is not finite breaks it.</summary>
     public SvgWriter Path(IEnumerable<(double X, double Y)> points, string cssClass, bool closed = false)
     {

@@ -56,6 +56,10 @@ public sealed class FlightStore
     /// <summary>Whether anything worked out from the flight is kept.</summary>
     public bool HasWork(long id) => store.Read(context => context.FlightWork.Any(w => w.FlightId == id));
 
+    /// <summary>What is known of how the flight came about: job, pilot, aircraft; all null when nothing is kept.</summary>
+    public (Guid? Job, string? Pilot, string? Aircraft) Flown(long id) => store.Read(context =>
+        context.FlightWork.AsNoTracking().FirstOrDefault(w => w.FlightId == id) is { } work ? (work.JobKey, work.Pilot, work.Aircraft) : default);
+
     /// <summary>The record's bytes as they came, to be read once and disposed; null when there is no such flight.</summary>
     public Stream? OpenRecord(long id) => store.Guarded(() =>
     {

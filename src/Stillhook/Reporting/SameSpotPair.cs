@@ -32,7 +32,10 @@ public sealed record TimePart(string Name, double BeforeS, double AfterS)
 /// <param name="Differences">Measures known of both, the largest change in its own spreads first.</param>
 public sealed record SameSpotPair(KeptLift Earlier, KeptLift Later, IReadOnlyList<TimePart> Parts, MeasureChange? Smoothness, IReadOnlyList<MeasureChange> Differences)
 {
-    private const double SameSpotM = 15, SmoothnessSpread = 0.3, SwingSpreadM = 0.5, DistanceSpreadM = 40, CorrectionsSpread = 2;
+    /// <summary>Contacts within this are one spot, m. Own choice.</summary>
+    public const double SameSpotM = 15;
+
+    private const double SmoothnessSpread = 0.3, SwingSpreadM = 0.5, DistanceSpreadM = 40, CorrectionsSpread = 2;
 
     /// <summary>Approach start to clear, later less earlier, s; null where a time is missing.</summary>
     public double? TimeChangeS => Parts.Count > 0 ? Parts.Sum(p => p.ChangeS) : null;
@@ -95,5 +98,6 @@ public sealed record SameSpotPair(KeptLift Earlier, KeptLift Later, IReadOnlyLis
 
     private static string? Pilot(DayWork work, KeptLift lift) => work.Flights.FirstOrDefault(f => f.Id == lift.FlightId)?.Pilot;
 
-    private static double ApartM(Place a, Place b) => new LocalFrame(a.LatitudeDeg, a.LongitudeDeg, 0).ToEnu(b.LatitudeDeg, b.LongitudeDeg, 0).Horizontal;
+    /// <summary>Distance between two places along the ground, m.</summary>
+    public static double ApartM(Place a, Place b) => new LocalFrame(a.LatitudeDeg, a.LongitudeDeg, 0).ToEnu(b.LatitudeDeg, b.LongitudeDeg, 0).Horizontal;
 }

@@ -1,0 +1,35 @@
+using Stillhook.App.Commands;
+using Stillhook.App.Pages;
+using Stillhook.Files.Jobs;
+using Stillhook.Recording;
+using Stillhook.Store;
+
+namespace Stillhook.App.Serving;
+
+/// <summary>Takes records in from the pages: each is read, kept byte for byte, measured, and its lifts are kept.</summary>
+internal sealed class FlightIntake(ServingOptions options, FlightDebriefs debriefs)
+{
+    /// <summary>Takes one record in. One that holds no usable fix is not kept and says why.</summary>
+    /// <param name="fileName">Name of the file as handed in.</param>
+    /// <param name="content">Its bytes; read twice, so it can be set back to its start.</param>
+    /// <param name="job">The job it was flown for; its rigging is counted. Null when none is known.</param>
+    /// <param name="by">Who takes it in, for the counts.</param>
+    public Upload TakeIn(string fileName, Stream content, FlightJob? job = null, string by = "this device")
+    {
+        ArgumentNullException.ThrowIfNull(fileName);
+        ArgumentNullException.ThrowIfNull(content);
+        string name = Path.GetFileName(fileName.Replace('\\', '/'));
+        if (string.IsNullOrEmpty(name))
+            name = "record";
+        FlightRecord record = options.Steps.Read(content, name);
+        if (record.Count == 0)
+            return new(name, null, false, record.Findings);
+        content.Position = 0;
+        DateTimeOffset now = options.Clock.GetUtcNow();
+        AddedFlight added = options.Store.Flights.Add(name, content, now, job?.Text);
+        OpenFlight open = added.AlreadyThere ? debriefs.Open(added.Flight.Id)! : debriefs.Open(added.Flight, record, job);
+        if (job is not null && !added.AlreadyThere && JobFile.Read(new MemoryStream(System.Text.Encoding.UTF8.GetBytes(job.Text))) is { IsUsable: true } file)
+            ImportCommand.Count(options.Store, file.Request, added.Flight.Id, by, now);
+        return new(name, open, added.AlreadyThere, open.Debrief.Findings);
+    }
+}
