@@ -6,9 +6,11 @@ namespace Stillhook.Pdf;
 /// <summary>Draws a picture's shapes as vectors.</summary>
 internal static class PdfShapes
 {
+    private static readonly XBrush Faint = new XSolidBrush(XColor.FromArgb(0xdd, 0xdd, 0xdd));
+
     private static readonly XBrush Middle = new XSolidBrush(XColor.FromArgb(0x88, 0x88, 0x88));
 
-    private static readonly XPen Light = new(XColor.FromArgb(0xdd, 0xdd, 0xdd), 0.7), Black = new(XColors.Black, 1), Edge = new(XColors.Black, 0.7);
+    private static readonly XPen Light = new(XColor.FromArgb(0xdd, 0xdd, 0xdd), 0.7), Black = new(XColors.Black, 1), Edge = new(XColors.Black, 0.7), Dim = new(XColor.FromArgb(0x88, 0x88, 0x88), 0.7);
 
     public static void Draw(XGraphics page, PrintedPicture picture, double left, double top, double scale)
     {
@@ -50,6 +52,8 @@ internal static class PdfShapes
         ShapeStyle.Line => (Black, null),
         ShapeStyle.Solid => (null, XBrushes.Black),
         ShapeStyle.Hollow => (Black, XBrushes.White),
+        ShapeStyle.Pale => (Edge, Faint),
+        ShapeStyle.Ring => (Dim, null),
         _ => (Edge, Middle),
     };
 }

@@ -1,11 +1,14 @@
 using System.CommandLine;
 using System.Globalization;
+using Stillhook.Files.Reports;
+using Stillhook.Pdf;
 using Stillhook.Reporting;
+using Stillhook.Reporting.Printing;
 using Stillhook.Store;
 
 namespace Stillhook.App.Commands;
 
-/// <summary><c>stillhook day DATE</c>: the day sheet from what is kept.</summary>
+/// <summary><c>stillhook day DATE</c>: the day sheet from what is kept, to read, for machines, or as HTML and PDF.</summary>
 internal static class DayCommand
 {
     public static Command Create()
@@ -13,11 +16,19 @@ internal static class DayCommand
         StoreOption store = new();
         Argument<string> day = new("DATE") { Description = "The day, such as 2026-06-01, in the sites' time zone" };
         Option<string?> aircraft = new("--aircraft") { Description = "One aircraft's day alone", HelpName = "NAME" };
+        Option<DirectoryInfo?> folder = new("--output", "-o") { Description = "Write the sheet as HTML and PDF into this folder instead", HelpName = "FOLDER" };
+        Option<bool> json = new("--json") { Description = "Write the sheet for machines (schema: stillhook schema day)" };
         Command command = new("day", """
             The day sheet: lifts, tonnes, hours, lifts per hour, what to write up, plan against tally against record, counts of hook, line and rigging, breaks, how the time went.
             Example: stillhook day 2025-09-16
+            Example: stillhook day 2025-09-16 -o sheets
             Exit code: 0 nothing to look at, 1 something is, 2 nothing is kept of that day.
-            """) { day, aircraft, store.Place };
+            """) { day, aircraft, folder, json, store.Place };
+        command.Validators.Add(result =>
+        {
+            if (result.GetValue(folder) is not null && result.GetValue(json))
+                result.AddError("Ask for -o FOLDER or for --json, not for both.");
+        });
         command.SetAction(arguments => StoreOption.Guarded(() =>
         {
             if (!DateOnly.TryParseExact(arguments.GetValue(day), "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out DateOnly date))
@@ -33,9 +44,25 @@ internal static class DayCommand
                 return ExitCode.BadInput;
             }
             DaySheet sheet = Job.Day(kept);
-            new DaySheetText(Console.Out, sheet).Write();
+            if (arguments.GetValue(json))
+                PlanCommand.WriteJson(output => DaySheetDocuments.Write(output, sheet));
+            else if (arguments.GetValue(folder) is not null)
+                Write(arguments.GetValue(folder)!, sheet);
+            else
+                new DaySheetText(Console.Out, sheet).Write();
             return sheet.WriteUps.Count > 0 || sheet.Prompts.Count > 0 || sheet.ToLookAt.Count > 0 || sheet.Reconciliation.Odd.Count > 0 ? ExitCode.AnswerIsNo : ExitCode.Done;
         }));
         return command;
+    }
+
+    private static void Write(DirectoryInfo folder, DaySheet sheet)
+    {
+        folder.Create();
+        string name = $"day-{sheet.Work.Day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}";
+        using (FileStream html = new(Path.Combine(folder.FullName, name + ".html"), FileMode.Create))
+            DaySheetHtml.Write(html, sheet);
+        File.WriteAllBytes(Path.Combine(folder.FullName, name + ".pdf"), new PdfMaker().Make(DayPrint.Of(sheet)));
+        foreach (string ending in (string[])[".html", ".pdf"])
+            Console.WriteLine(Path.Combine(folder.Name, name + ending));
     }
 }

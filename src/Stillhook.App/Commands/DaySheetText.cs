@@ -1,4 +1,5 @@
 using Stillhook.Reporting;
+using Stillhook.Reporting.Printing;
 
 namespace Stillhook.App.Commands;
 
@@ -20,11 +21,13 @@ internal sealed class DaySheetText(TextWriter output, DaySheet sheet)
         foreach (OccurrencePrompt p in sheet.Prompts)
             output.WriteLine($"  LOOK AT: {Clock(p.AtS)} {p.What}. {p.Words} {string.Join(" ", p.Facts)}");
         foreach (var item in sheet.ToLookAt)
-            output.WriteLine($"  {(item.Red ? "LOOK AT" : "to confirm")}: {item.Text}");
+            output.WriteLine($"  {(item.Colour == Planning.CheckColour.Red ? "LOOK AT" : "to confirm")}: {item.Subject}: {item.Text}");
         output.WriteLine();
         WriteReconciliation();
         WriteParts();
         WriteTime();
+        foreach (Correction c in Work.Corrections)
+            output.WriteLine($"  put right by {c.By}: {c.Of} was {c.Old}, is {c.New}.{(c.Why is { } why ? " " + why : "")}");
         foreach (var finding in sheet.Findings)
             output.WriteLine($"  note: {finding.What} {finding.Done}");
         output.WriteLine("  Figures are kept with their working; pages and corrections come with the browser.");
@@ -42,13 +45,13 @@ internal sealed class DaySheetText(TextWriter output, DaySheet sheet)
             output.WriteLine(Invariant($"  Seconds with a load over people: {seconds:0}."));
         foreach (BreakClock clock in sheet.Breaks)
             foreach (BreakDue due in clock.Due)
-                output.WriteLine($"  Break due at {Clock(due.DueAtS)}{(due.TakenAtS is { } taken ? $", taken at {Clock(taken)}" : ", not taken")}.");
+                output.WriteLine("  " + DayWords.Due(Work, due));
     }
 
     private void WriteReconciliation()
     {
         Reconciliation r = sheet.Reconciliation;
-        output.WriteLine($"Plan {r.Planned}, crew tally {r.Tallied}, record {r.Recorded}");
+        output.WriteLine(DayWords.Counts(r));
         foreach (ReconciledLift odd in r.Odd)
             output.WriteLine($"  odd: load {odd.LoadNumber ?? "without a number"}{(odd.AtS is { } at ? ", " + Clock(at) : "")}: known to {odd.KnownTo}");
         if (r.Odd.Count == 0)

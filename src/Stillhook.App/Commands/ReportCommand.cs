@@ -14,12 +14,18 @@ internal static class ReportCommand
     {
         StoreOption store = new();
         Argument<string> job = new("JOB") { Description = "Name of a job in the store, or the part of it that tells it apart" };
-        Option<DirectoryInfo> folder = new("--output", "-o") { Description = "Where the files go", HelpName = "FOLDER", Required = true };
+        Option<DirectoryInfo> folder = new("--output", "-o") { Description = "Where the files go", HelpName = "FOLDER" };
+        Option<bool> json = new("--json") { Description = "Write the report for machines to standard output instead (schema: stillhook schema report)" };
         Command command = new("report", """
             The customer report: what was placed where and when, totals, waiting with its causes; HTML and PDF to read, CSV, GeoJSON and GPX for machines, lines of an invoice, and a job file to start the next job from.
             Example: stillhook report "Path repair" -o report
             Exit code: 0 written, 1 there is no such job or nothing of its day is kept, 2 the store or the folder can't be used.
-            """) { job, folder, store.Place };
+            """) { job, folder, json, store.Place };
+        command.Validators.Add(result =>
+        {
+            if (result.GetValue(folder) is null != result.GetValue(json))
+                result.AddError("Say where the files go with -o FOLDER, or ask for --json: one of the two.");
+        });
         command.SetAction(arguments => StoreOption.Guarded(() =>
         {
             WorkStore work = store.Open(arguments);
@@ -32,16 +38,19 @@ internal static class ReportCommand
                 Console.Error.WriteLine(found.Length == 0 ? $"stillhook: no job '{name}' is kept. Jobs: {string.Join("; ", jobs.Select(j => j.Name))}" : $"stillhook: no lift of '{found[0].Name}' is kept. Take its record in with: stillhook import RECORD --job JOB");
                 return ExitCode.AnswerIsNo;
             }
-            Write(arguments.GetValue(folder)!, days);
+            CustomerReport report = CustomerReporter.Report(days);
+            if (arguments.GetValue(json))
+                PlanCommand.WriteJson(output => CustomerReportDocuments.Write(output, report));
+            else
+                Write(arguments.GetValue(folder)!, report, days);
             return ExitCode.Done;
         }));
         return command;
     }
 
-    private static void Write(DirectoryInfo folder, DayWork[] days)
+    private static void Write(DirectoryInfo folder, CustomerReport report, DayWork[] days)
     {
         folder.Create();
-        CustomerReport report = CustomerReporter.Report(days);
         void File(string name, Action<Stream> write)
         {
             using FileStream stream = new(Path.Combine(folder.FullName, name), FileMode.Create);

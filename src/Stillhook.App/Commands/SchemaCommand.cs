@@ -4,7 +4,7 @@ using Stillhook.Files.Reports;
 
 namespace Stillhook.App.Commands;
 
-/// <summary><c>stillhook schema job</c> and <c>schema plan</c>: the published JSON Schemas, for editors and other programs.</summary>
+/// <summary><c>stillhook schema job</c>, <c>plan</c>, <c>approach</c>, <c>day</c> and <c>report</c>: the published JSON Schemas, for editors and other programs.</summary>
 internal static class SchemaCommand
 {
     public static Command Create()
@@ -37,6 +37,25 @@ internal static class SchemaCommand
             Console.WriteLine(ApproachDocuments.Schema());
             return ExitCode.Done;
         });
-        return new("schema", "Prints a published schema: of the job file, of the lift plan, or of an approach. Example: stillhook schema job") { job, plan, approach };
+        Command day = Printed("day", """
+            Prints the JSON Schema (draft 2020-12) of what 'day --json' writes.
+            Example: stillhook schema day > day-sheet.schema.json
+            """, DaySheetDocuments.Schema);
+        Command report = Printed("report", """
+            Prints the JSON Schema (draft 2020-12) of what 'report --json' writes.
+            Example: stillhook schema report > customer-report.schema.json
+            """, CustomerReportDocuments.Schema);
+        return new("schema", "Prints a published schema: of the job file, of the lift plan, of an approach, of the day sheet, or of the customer report. Example: stillhook schema job") { job, plan, approach, day, report };
+    }
+
+    private static Command Printed(string name, string description, Func<string> schema)
+    {
+        Command command = new(name, description);
+        command.SetAction(_ =>
+        {
+            Console.WriteLine(schema());
+            return ExitCode.Done;
+        });
+        return command;
     }
 }

@@ -36,7 +36,7 @@ public static class PlacedGpx
     {
         xml.WriteStartElement("wpt", Namespace);
         xml.WriteAttributeString("lat", ReportWords.Number(at.LatitudeDeg, 6));
-        xml.WriteAttributeString("lon", ReportWords.Number(at.LongitudeDeg, 6));
+        xml.WriteAttributeString("lon", ReportWords.Number(Longitude(at.LongitudeDeg), 6));
         if (time is { } t)
             Element(xml, "time", Utc(t));
         Element(xml, "name", name);
@@ -45,6 +45,9 @@ public static class PlacedGpx
         Element(xml, "type", type);
         xml.WriteEndElement();
     }
+
+    // The schema's longitudes reach from -180 up to and without 180.
+    private static double Longitude(double degrees) => Math.Round(degrees, 6) >= 180 ? degrees - 360 : degrees;
 
     private static string Description(PlacedLoad load, CustomerReport report)
     {

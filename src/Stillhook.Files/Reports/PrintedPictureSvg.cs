@@ -29,6 +29,8 @@ internal static class PrintedPictureSvg
         ShapeStyle.Line => "line",
         ShapeStyle.Solid => "solid",
         ShapeStyle.Hollow => "hollow",
+        ShapeStyle.Pale => "pale",
+        ShapeStyle.Ring => "ring",
         _ => "grey",
     };
 }

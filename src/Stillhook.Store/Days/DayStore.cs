@@ -150,7 +150,8 @@ internal static class DayReader
             Events = Of<EventMark>(),
             Fuel = Of<FuelEntry>(),
             Duty = Of<DutySpell>(),
-            Parts = Parts(context, when, request),
+            DutyBefore = [.. Entries(context, new(day.Day.AddDays(-1))).Where(e => e.WithdrawnBy is null && e.Kind == Kind<DutySpell>()).Select(e => StoreJson.Read<DutySpell>(e.Json))],
+            Parts = Parts(context, when, request, flights),
         };
     }
 
@@ -174,11 +175,25 @@ internal static class DayReader
         return [.. flights.Select(f => new KeptFlight(f.FlightId, names[f.FlightId], new(f.FromS, f.ToS), StoreJson.Read<IReadOnlyList<Stretch>>(f.AirborneJson), [.. exceedances[f.FlightId]], f.Pilot, f.Aircraft))];
     }
 
-    /// <summary>The parts of the job where it names some, else all.</summary>
-    private static IReadOnlyList<PartCount> Parts(StillhookContext context, Stretch when, LiftRequest? job)
+    /// <summary>Where the job names its rigging: those parts, the aircraft and what a rule of the job names, whatever a flight of the day was counted on, and the cargo hook. Else all.</summary>
+    private static IReadOnlyList<PartCount> Parts(StillhookContext context, Stretch when, LiftRequest? job, List<FlightWorkRow> flights)
     {
         IReadOnlyList<PartCount> all = PartLog.Counts(context, DateTimeOffset.UnixEpoch.AddSeconds(when.FromS), DateTimeOffset.UnixEpoch.AddSeconds(when.ToS));
-        HashSet<string> named = [.. job?.Rigging.Select(r => r.Name) ?? []];
-        return named.Count == 0 ? all : [.. all.Where(p => named.Contains(p.Name))];
+        if (job is not { Rigging.Count: > 0 })
+            return all;
+        HashSet<string> counted = [.. job.Rigging.Select(r => r.Name)], asked = new([.. job.Policy?.PartRules.Select(r => r.Name).OfType<string>() ?? []], StringComparer.OrdinalIgnoreCase);
+        if (job.Aircraft?.Name is { } aircraft)
+            asked.Add(aircraft);
+        HashSet<long> ofDay = [.. flights.Select(f => f.FlightId)];
+        ILookup<string, PartUse> uses = PartLog.Uses(context);
+        bool namesHook = job.Rigging.Any(r => r.Kind == PartKind.CargoHook);
+        return [.. all.Where(p => counted.Contains(p.Name) || asked.Contains(p.Name) || uses[p.Name].Any(u => ofDay.Contains(u.FlightId)) || p.Kind == PartKind.CargoHook && !namesHook && !Elsewhere(uses[p.Name], job.Aircraft?.Name))];
+    }
+
+    /// <summary>Counted on another aircraft and never on this one. A hook without a flight to its name is taken for the day's own: a count too many is seen, one too few is not.</summary>
+    private static bool Elsewhere(IEnumerable<PartUse> uses, string? aircraft)
+    {
+        string[] on = [.. uses.Select(u => u.Aircraft).OfType<string>()];
+        return aircraft is not null && on.Length > 0 && !on.Contains(aircraft, StringComparer.OrdinalIgnoreCase);
     }
 }

@@ -34,6 +34,11 @@ public enum PartEntryKind
 /// <param name="Note">Remark.</param>
 public sealed record PartEntry(PartEntryKind Kind, DateTimeOffset At, string By, long Cycles = 0, double HoursInUse = 0, string? FlightDigest = null, DateOnly? NextDue = null, string? Note = null);
 
+/// <summary>A flight that a part was used in.</summary>
+/// <param name="FlightId">The flight.</param>
+/// <param name="Aircraft">Its aircraft; null when not told.</param>
+internal readonly record struct PartUse(long FlightId, string? Aircraft);
+
 /// <summary>Line and rigging parts with their log.</summary>
 public sealed class PartLog
 {
@@ -111,6 +116,13 @@ public sealed class PartLog
         return [.. context.Parts.AsNoTracking().AsEnumerable().OrderBy(p => p.Name, StringComparer.Ordinal).Where(p => entries.TryGetValue(p.Name, out var e) && !e.Retired)
             .Select(p => new PartCount(p.Name, p.Kind, entries[p.Name].Cycles, entries[p.Name].Hours))];
     }
+
+    /// <summary>Flights that are still kept and that a part's use was counted in, by the part's name.</summary>
+    internal static ILookup<string, PartUse> Uses(StillhookContext context) =>
+        (from entry in context.PartEntries.AsNoTracking()
+         join flight in context.Flights on entry.FlightDigest equals flight.Digest
+         join work in context.FlightWork on flight.Id equals work.FlightId
+         select new { entry.PartName, work.FlightId, work.Aircraft }).AsEnumerable().ToLookup(u => u.PartName, u => new PartUse(u.FlightId, u.Aircraft));
 
     private static void Check(StillhookContext context, string name)
     {

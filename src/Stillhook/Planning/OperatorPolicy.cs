@@ -78,6 +78,12 @@ public sealed record OperatorPolicy
     [Description("Longest duty day, from reporting to being off."), Between(3600, 86_400)]
     public Duration? DutyDay { get; init; }
 
+    [Description("Shortest rest, from being off to reporting again."), Between(3600, 172_800)]
+    public Duration? Rest { get; init; }
+
+    [Description("Where the rule of rest stands, such as a page of the operations manual.")]
+    public string? RestSource { get; init; }
+
     [Description("Limits on lifts and hours of parts and of the aircraft, for the day sheet.")]
     public IReadOnlyList<PartRule> PartRules { get; init; } = [];
 

@@ -30,6 +30,8 @@ public sealed class PolicyInForce
         BreakMinutes = Choose(p.Break?.Minutes, 30, "policy.break");
         FlyingPerDayMinutes = Choose(p.FlyingPerDay?.Minutes, 480, "policy.flyingPerDay");
         DutyDayMinutes = Choose(p.DutyDay?.Minutes, 840, "policy.dutyDay");
+        RestMinutes = Choose(p.Rest?.Minutes, 600, "policy.rest");
+        RestSource = p.Rest is null ? "PNW-2007" : p.RestSource ?? "operator's rule, entered without a source";
         GroupBySite = Choose(p.GroupBySite, false, "policy.groupBySite");
         RefuelStopMinutes = Choose(d.RefuelStop?.Minutes, 10, "day.refuelStop");
         RefuelKgPerMinute = Choose(d.RefuelRate?.KilogramsPerHour / 60, 30, "day.refuelRate");
@@ -73,6 +75,12 @@ public sealed class PolicyInForce
 
     /// <summary>Longest duty day, min: 840 [PNW-2007].</summary>
     public Chosen<double> DutyDayMinutes { get; }
+
+    /// <summary>Shortest rest between two duties, min: 600 [PNW-2007].</summary>
+    public Chosen<double> RestMinutes { get; }
+
+    /// <summary>Where the rule of rest stands: as entered with it, else the default's source.</summary>
+    public string RestSource { get; }
 
     /// <summary>All loads of one delivery site before the next.</summary>
     public Chosen<bool> GroupBySite { get; }

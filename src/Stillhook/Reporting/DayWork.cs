@@ -38,6 +38,9 @@ public sealed record DayWork
     /// <summary>Who was on duty and when.</summary>
     public IReadOnlyList<DutySpell> Duty { get; init; } = [];
 
+    /// <summary>Duty of the day before, on any aircraft: rest is counted from its end.</summary>
+    public IReadOnlyList<DutySpell> DutyBefore { get; init; } = [];
+
     /// <summary>What people changed in the day's lifts; the lifts above hold the changed values.</summary>
     public IReadOnlyList<Correction> Corrections { get; init; } = [];
 }

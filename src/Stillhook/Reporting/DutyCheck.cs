@@ -3,7 +3,7 @@ using Stillhook.Planning;
 namespace Stillhook.Reporting;
 
 /// <summary>Breaks, flying and duty of a day against the operator's rules: what the entries say, for a person to judge.</summary>
-/// <remarks>Rest before the day cannot be seen from one day and is not looked at; docs/method/day.md.</remarks>
+/// <remarks>Rest is from the last end of duty kept of the day before, on whatever aircraft, to the first reporting of this day; docs/method/day.md.</remarks>
 public static class DutyCheck
 {
     /// <summary>The items, the worst first.</summary>
@@ -19,6 +19,7 @@ public static class DutyCheck
             items.Add(Flying(clock, policy.FlyingPerDayMinutes.Value * 60));
         }
         items.AddRange(work.Duty.GroupBy(d => d.Person).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => DutyDay(work, g.Key, [.. g.Select(d => d.When)], policy.DutyDayMinutes.Value * 60)));
+        items.AddRange(work.Duty.GroupBy(d => d.Person).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => Rest(work, g.Key, [.. g.Select(d => d.When).Where(StretchSet.IsReal)], policy)).OfType<CheckItem>());
         if (work.Duty.Count == 0)
             items.Add(new(CheckVerdict.ToConfirm, "duty-not-entered", "policy.dutyDay", "crew", "No duty times are entered: the length of the duty day is not judged.", CheckItem.CommonPractice));
         return [.. items.OrderByDescending(i => i.Verdict)];
@@ -52,6 +53,19 @@ public static class DutyCheck
         Stretch day = new(real.Min(s => s.FromS), real.Max(s => s.ToS));
         return new(day.LengthS > mostS ? CheckVerdict.Fails : CheckVerdict.Passes, "duty-day", "policy.dutyDay", person,
             $"On duty {DayText.Clock(work, day.FromS)} to {DayText.Clock(work, day.ToS)}, {DayText.Hours(day.LengthS)} of at most {DayText.Hours(mostS)}, pauses counted in.", "PNW-2007");
+    }
+
+    private static CheckItem? Rest(DayWork work, string person, Stretch[] today, PolicyInForce policy)
+    {
+        if (today.Length == 0)
+            return null;
+        double fromS = today.Min(s => s.FromS), leastS = policy.RestMinutes.Value * 60;
+        Stretch[] before = [.. work.DutyBefore.Where(d => d.Person == person).Select(d => d.When).Where(s => StretchSet.IsReal(s) && s.FromS < fromS)];
+        if (before.Length == 0)
+            return new(CheckVerdict.ToConfirm, "rest-not-known", policy.RestMinutes.Where, person, "No duty of the day before is kept: the rest before this day is not judged.", policy.RestSource);
+        double restS = Math.Max(0, fromS - before.Max(s => s.ToS));
+        return new(restS < leastS ? CheckVerdict.Fails : CheckVerdict.Passes, "rest", policy.RestMinutes.Where, person,
+            $"Off duty for {DayText.Hours(restS)} before reporting at {DayText.Clock(work, fromS)}; at least {DayText.Hours(leastS)} asked for.", policy.RestSource);
     }
 
     private static string Who(BreakClock clock) => clock.Pilot ?? "pilot not named";

@@ -35,8 +35,8 @@ public sealed record WorkStop(DateTimeOffset From, DateTimeOffset To, TimeUse Ca
         if (stretch.Use == TimeUse.Flown)
             return null;
         (DateTimeOffset from, DateTimeOffset to) = (WholeMinute(day.Clock(stretch.When.FromS)), WholeMinute(day.Clock(stretch.When.ToS)));
-        bool customers = stretch.Use is TimeUse.WaitingOnCustomer or TimeUse.Weather or TimeUse.Fuel, rest = day.TimeMarks.Any(m => m.IsBreak && m.Use == stretch.Use && StretchSet.CommonS(m.When, stretch.When) > 0);
-        return to <= from ? null : new(from, to, stretch.Use, rest, stretch.Marked, customers && !string.IsNullOrWhiteSpace(stretch.Note) ? stretch.Note.Trim() : null);
+        bool customers = stretch.Use is TimeUse.WaitingOnCustomer or TimeUse.Weather or TimeUse.Fuel;
+        return to <= from ? null : new(from, to, stretch.Use, stretch.IsBreak, stretch.Marked, customers && !string.IsNullOrWhiteSpace(stretch.Note) ? stretch.Note.Trim() : null);
     }
 
     private static DateTimeOffset WholeMinute(DateTimeOffset time)

@@ -1,11 +1,51 @@
+using System.Globalization;
 using System.IO.Compression;
+using System.Text.Json;
+using System.Text.RegularExpressions;
 using System.Xml.Linq;
+using Json.Schema;
 using Stillhook.Files.Days;
+using Stillhook.Tests.Pdf;
 
 namespace Stillhook.Tests.App;
 
+/// <summary>The demo day imported once by the started program into a store, its day sheet printed, and a store with nothing in it: each test works on copies.</summary>
+public sealed class ImportedDemoDay : IDisposable
+{
+    private readonly string folder = Directory.CreateTempSubdirectory("stillhook").FullName;
+
+    public ImportedDemoDay()
+    {
+        Demo = StartedProgram.Run("demo", "-o", In("demo"));
+        Import = StartedProgram.Run("import", Record, "--job", Job, "--by", "pilot B", "--store", In("imported.db"));
+        Day = StartedProgram.Run("day", "2025-09-16", "--store", In("imported.db"));
+        HostedProgram.Run("day", "2025-09-16", "--store", In("empty.db"));
+    }
+
+    internal StartedProgram.Result Demo { get; }
+
+    internal StartedProgram.Result Import { get; }
+
+    internal StartedProgram.Result Day { get; }
+
+    public string Record => Directory.GetFiles(In("demo"), "*.csv").Single();
+
+    public string Job => Directory.GetFiles(In("demo"), "*.json").Single();
+
+    /// <summary>Copies a store to where a test wants it.</summary>
+    public void Copy(string name, string to)
+    {
+        foreach (string part in Directory.GetFiles(folder, name + "*"))
+            File.Copy(part, to + Path.GetFileName(part)[name.Length..]);
+    }
+
+    public void Dispose() => Directory.Delete(folder, recursive: true);
+
+    private string In(string name) => Path.Combine(folder, name);
+}
+
 /// <summary>The demo day from record and job file to day sheet, customer report, backup and archive, as a user gets there.</summary>
-public sealed class StoreCommandTests : IDisposable
+public sealed partial class StoreCommandTests(ImportedDemoDay demo) : IClassFixture<ImportedDemoDay>, IDisposable
 {
     private readonly string folder = Directory.CreateTempSubdirectory("stillhook").FullName;
 
@@ -13,25 +53,21 @@ public sealed class StoreCommandTests : IDisposable
 
     private string In(string name) => Path.Combine(folder, name);
 
-    private StartedProgram.Result Run(params string[] arguments) => StartedProgram.Run([.. arguments, "--store", In("work.db")]);
+    private StartedProgram.Result Run(params string[] arguments) => HostedProgram.Run([.. arguments, "--store", In("work.db")]);
 
-    private (string Record, string Job) Demo()
-    {
-        Assert.Equal(0, StartedProgram.Run("demo", "-o", In("demo")).ExitCode);
-        return (Directory.GetFiles(In("demo"), "*.csv").Single(), Directory.GetFiles(In("demo"), "*.json").Single());
-    }
+    private void Imported() => demo.Copy("imported.db", In("work.db"));
 
     [Fact]
     public void ImportDayReport_OfTheDemoDay_EndToEnd()
     {
-        (string record, string job) = Demo();
-        StartedProgram.Result import = Run("import", record, "--job", job, "--by", "pilot B");
-        Assert.Equal(0, import.ExitCode);
-        Assert.Contains("kept.", import.Output, StringComparison.Ordinal);
-        Assert.Contains("was there already.", Run("import", record, "--job", job).Output, StringComparison.Ordinal);
+        Assert.Equal((0, 0), (demo.Demo.ExitCode, demo.Import.ExitCode));
+        Assert.Contains("kept.", demo.Import.Output, StringComparison.Ordinal);
+        Imported();
+        Assert.Contains("was there already.", Run("import", demo.Record, "--job", demo.Job).Output, StringComparison.Ordinal);
 
         StartedProgram.Result day = Run("day", "2025-09-16");
-        Assert.Equal(1, day.ExitCode);
+        Assert.Equal(demo.Day.Output, day.Output);
+        Assert.Equal((1, 1), (demo.Day.ExitCode, day.ExitCode));
         // Simulated truth: the demo day flies 24 loads, some with torque over its limit; every part of the rigging counts each lift once, though the record was handed in twice.
         foreach (string part in new[] { "may be wrong; correct them here", "24 lifts, 15.9 t", "WRITE UP: Torque 107", "Write up; maintenance decides.", "Plan 24, crew tally 0, record 24", "flown: " })
             Assert.Contains(part, day.Output, StringComparison.Ordinal);
@@ -43,20 +79,51 @@ public sealed class StoreCommandTests : IDisposable
         // Simulated truth: 24 loads and the two sites.
         Assert.Equal(26, XDocument.Load(In("report/placed.gpx")).Descendants().Count(e => e.Name.LocalName == "wpt"));
         // A start for the next job: readable, and what is of its own day is left to be filled in.
-        Assert.NotEqual(2, StartedProgram.Run("check-file", In("report/next-job.json")).ExitCode);
+        Assert.NotEqual(2, HostedProgram.Run("check-file", In("report/next-job.json")).ExitCode);
+    }
+
+    // The sheet on paper tells every number and clock time of the one in the terminal, on one to three pages, and is the same bytes when written again.
+    [Fact]
+    public void Day_IntoAFolder_HtmlAndPdfWithTheFiguresOfTheText()
+    {
+        Imported();
+        StartedProgram.Result written = Run("day", "2025-09-16", "-o", In("a"));
+        Assert.Equal(1, written.ExitCode);
+        Assert.Equal(["a/day-2025-09-16.html", "a/day-2025-09-16.pdf"], written.Output.Replace('\\', '/').Split('\n', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries));
+        Run("day", "2025-09-16", "-o", In("b"));
+        foreach (string file in new[] { "day-2025-09-16.html", "day-2025-09-16.pdf" })
+            Assert.Equal(File.ReadAllBytes(In("a/" + file)), File.ReadAllBytes(In("b/" + file)));
+        string paper = PdfMakerTests.ReadBack(File.ReadAllBytes(In("a/day-2025-09-16.pdf")));
+        Assert.Empty(Figure().Matches(demo.Day.Output).Select(m => m.Value).Except(Figure().Matches(paper).Select(m => m.Value)));
+        Assert.InRange(paper.Count(c => c == '\f'), 1, 3);
+    }
+
+    [Fact]
+    public void DayAndReport_Json_FitTheSchemasThatTheProgramPrints()
+    {
+        Imported();
+        foreach ((string schema, string[] command, int exitCode) in new[] { ("day", new[] { "day", "2025-09-16", "--json" }, 1), ("report", ["report", "path repair", "--json"], 0) })
+        {
+            StartedProgram.Result result = StartedProgram.Run([.. command, "--store", In("work.db")]);
+            Assert.Equal(exitCode, result.ExitCode);
+            using JsonDocument document = JsonDocument.Parse(result.Output);
+            Assert.Equal("stillhook-" + schema, document.RootElement.GetProperty("schema").GetString());
+            Assert.True(JsonSchema.FromText(HostedProgram.Run("schema", schema).Output).Evaluate(document.RootElement).IsValid);
+        }
+        Assert.NotEqual(0, Run("report", "path repair").ExitCode);
     }
 
     // The crew's own lines: each once, however often the sheet is handed in; a bad line is named and the rest kept.
     [Fact]
     public void Import_CrewSheet_IsTakenOnceAndReconciled()
     {
-        (string record, string job) = Demo();
+        Imported();
         File.WriteAllText(In("crew.csv"), CrewSheet.Heading + "\ndelivery,08:36,,1,,,\ndelivery,08:39,,2,,,\nweather,09:27,09:36,,,,cloud\ngauge,08:20,,,,300,\nnonsense,1,,,,,\n");
-        StartedProgram.Result first = Run("import", record, "--job", job, "--crew-sheet", In("crew.csv"));
+        StartedProgram.Result first = Run("import", "--job", demo.Job, "--crew-sheet", In("crew.csv"));
         Assert.Equal(1, first.ExitCode);
         Assert.Contains("crew.csv, line 6", first.Errors, StringComparison.Ordinal);
         Assert.Contains("crew.csv: 4 lines of the crew kept.", first.Output, StringComparison.Ordinal);
-        Assert.Contains("crew.csv: 0 lines of the crew kept.", Run("import", "--job", job, "--crew-sheet", In("crew.csv")).Output, StringComparison.Ordinal);
+        Assert.Contains("crew.csv: 0 lines of the crew kept.", Run("import", "--job", demo.Job, "--crew-sheet", In("crew.csv")).Output, StringComparison.Ordinal);
         string day = Run("day", "2025-09-16").Output;
         Assert.Contains("Plan 24, crew tally 2, record 24", day, StringComparison.Ordinal);
         Assert.DoesNotContain("odd: load 1,", day, StringComparison.Ordinal);
@@ -66,19 +133,18 @@ public sealed class StoreCommandTests : IDisposable
     [Fact]
     public void BackupAndExport_BroughtElsewhere_GiveTheSameDay()
     {
-        (string record, string job) = Demo();
-        Run("import", record, "--job", job);
-        string day = Run("day", "2025-09-16").Output;
+        Imported();
+        string day = demo.Day.Output;
 
         Assert.Equal(0, Run("backup", In("backup.db")).ExitCode);
-        Assert.Equal(0, StartedProgram.Run("restore", In("backup.db"), "--store", In("restored.db")).ExitCode);
-        Assert.Equal(day, StartedProgram.Run("day", "2025-09-16", "--store", In("restored.db")).Output);
+        Assert.Equal(0, HostedProgram.Run("restore", In("backup.db"), "--store", In("restored.db")).ExitCode);
+        Assert.Equal(day, HostedProgram.Run("day", "2025-09-16", "--store", In("restored.db")).Output);
 
         Assert.Equal(0, Run("export", "Path repair", "-o", In("job.zip")).ExitCode);
         using (ZipArchive zip = ZipFile.OpenRead(In("job.zip")))
             Assert.NotNull(zip.GetEntry("manifest.json"));
-        Assert.Equal(0, StartedProgram.Run("import", In("job.zip"), "--store", In("other.db")).ExitCode);
-        Assert.Equal(day, StartedProgram.Run("day", "2025-09-16", "--store", In("other.db")).Output);
+        Assert.Equal(0, HostedProgram.Run("import", In("job.zip"), "--store", In("other.db")).ExitCode);
+        Assert.Equal(day, HostedProgram.Run("day", "2025-09-16", "--store", In("other.db")).Output);
     }
 
     [Theory]
@@ -91,8 +157,13 @@ public sealed class StoreCommandTests : IDisposable
     [InlineData("import missing.gpx", "2", "missing.gpx")]
     public void Commands_NothingThere_OneClearLine(string command, string exitCode, string says)
     {
+        if (!command.StartsWith("restore", StringComparison.Ordinal))
+            demo.Copy("empty.db", In("work.db"));
         StartedProgram.Result result = Run(command.Split(' ').Select(a => a is "out" or "out.zip" or "missing.db" or "missing.gpx" ? In(a) : a).ToArray());
-        Assert.Equal(exitCode, result.ExitCode.ToString(System.Globalization.CultureInfo.InvariantCulture));
+        Assert.Equal(exitCode, result.ExitCode.ToString(CultureInfo.InvariantCulture));
         Assert.Contains(says, Assert.Single(result.Errors.Split('\n', StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
     }
+
+    [GeneratedRegex(@"\d{4}-\d\d-\d\d|\d\d:\d\d(?::\d\d)?|\d+(?:\.\d+)?", RegexOptions.CultureInvariant)]
+    private static partial Regex Figure();
 }

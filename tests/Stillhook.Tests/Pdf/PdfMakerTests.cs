@@ -69,7 +69,7 @@ public partial class PdfMakerTests
     [Fact]
     public void Make_NothingToTell_OnePage() => Assert.Contains("Page 1 of 1", ReadBack(new PdfMaker().Make(new("Title", "", DateTimeOffset.UnixEpoch, "", []))), StringComparison.Ordinal);
 
-    private static string ReadBack(byte[] pdf)
+    internal static string ReadBack(byte[] pdf)
     {
         string path = Path.Combine(Path.GetTempPath(), Path.GetRandomFileName() + ".pdf");
         File.WriteAllBytes(path, pdf);

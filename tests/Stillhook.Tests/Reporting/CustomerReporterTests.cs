@@ -118,6 +118,15 @@ public class CustomerReporterTests
         Assert.Contains(CustomerPrint.Of(report).Parts.OfType<PrintedList>(), l => l.Items is [.., "2 stops of less than 5 min that nobody noted: 4 min together."] && l.Items.Count == 3);
     }
 
+    // A break marked inside an hour of other work does not make the hour a break: the stop says what the split of the day says.
+    [Fact]
+    public void Report_BreakWithinOtherWork_IsWhatTheSplitSays()
+    {
+        DayWork day = Small with { Flights = [Small.Flights[0] with { Airborne = [new(At(8, 0), At(9, 0)), new(At(10, 0), At(11, 0))] }], TimeMarks = [new(new(At(9, 0), At(10, 0)), TimeUse.Other, null), new(new(At(9, 30), At(9, 40)), TimeUse.Other, null, IsBreak: true)] };
+        Assert.Equal(["09:00 to 10:00, 60 min: other work."], CustomerReporter.Report([day]).Stops.Select(s => s.Sentence));
+        Assert.DoesNotContain(TimeSplit.Of(day)!.Stretches, s => s.IsBreak);
+    }
+
     // Closed form: 08:20 and 08:40 in one hour, none at 9, two at 10.
     [Fact]
     public void Report_SmallDay_HoursWithTheEmptyOne() => Assert.Equal([(8, 2), (9, 0), (10, 2)], SmallReport.LoadsByHour.Select(h => (h.Hour.Hour, h.Count)));

@@ -52,6 +52,7 @@ public sealed class ArchiveTests(PostgresServer server) : IDisposable
         Assert.Equal(all, ExportedAll(to));
     }
 
+    // Closed form: one revision and one correction are new, nothing else is.
     [Fact]
     public void Import_IntoAStoreThatWorkedOnToo_AddsWhatIsNewAndKeepsItsOwn()
     {

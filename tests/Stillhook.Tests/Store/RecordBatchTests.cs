@@ -8,6 +8,7 @@ public sealed class RecordBatchTests : IDisposable
 
     public void Dispose() => folder.Dispose();
 
+    // Closed form: twelve of the fourteen records can be read.
     [Fact]
     public void TakeIn_ManyRecords_AllKeptWithTheirWorkAndTheSecondRunDoesNothing()
     {
@@ -49,6 +50,7 @@ public sealed class RecordBatchTests : IDisposable
         Assert.Subset(WorkStore.Open(folder.Store).Flights.List().Select(f => f.Digest).ToHashSet(), told.ToHashSet());
     }
 
+    // Common practice, no source: after the third is done no more than those already begun, fewer than ten of forty.
     [Fact]
     public void TakeIn_Cancelled_KeepsWhatIsDone()
     {

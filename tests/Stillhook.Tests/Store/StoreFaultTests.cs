@@ -12,6 +12,7 @@ public sealed class StoreFaultTests(PostgresServer server) : IDisposable
 
     public void Dispose() => folder.Dispose();
 
+    // Pinned: what the store of the first version, kept as a file, was filled with.
     [Fact]
     public void Open_StoreOfTheFirstVersion_KeepsItsFlights()
     {
@@ -92,6 +93,7 @@ public sealed class StoreFaultTests(PostgresServer server) : IDisposable
         Assert.Contains("work.db", e.Message, StringComparison.Ordinal);
     }
 
+    // Closed form: the three lifts of the flight that was there.
     [Fact]
     public void Add_DiskFull_SaysSoAndKeepsWhatWasThere()
     {
@@ -133,6 +135,7 @@ public sealed class StoreFaultTests(PostgresServer server) : IDisposable
         Assert.False(store.Flights.Add("a", StoreTests.Content("abc"), SampleWork.Now).AlreadyThere);
     }
 
+    // Closed form: a flight from each of the four that opened it.
     [Fact]
     public async Task Open_ManyAtOnce_TablesAreMadeOnce()
     {

@@ -84,6 +84,7 @@ public sealed class StoreKillTests : IDisposable
         }
         if (!any)
             return;
+        // Closed form: the eight flights of the store that was backed up.
         Assert.Equal(8, Backup.Restore(file, folder.File("restored.db")).Flights.List().Count);
     }
 

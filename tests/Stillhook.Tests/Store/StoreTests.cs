@@ -78,6 +78,7 @@ public abstract class StoreTests
         Assert.Empty(store.Flights.Hovers("HB-XYZ"));
     }
 
+    // Closed form: as many flights as were added.
     [Fact]
     public void Add_FromManyThreads_KeepsAll()
     {
@@ -118,6 +119,7 @@ public abstract class StoreTests
         Assert.Equal(made.At(SampleWork.MorningS + 3.33).Velocity, kept.At(SampleWork.MorningS + 3.33).Velocity);
     }
 
+    // Closed form: three members changed are three corrections; the values are those written.
     [Fact]
     public void Correct_Lift_KeepsWhatWasMeasuredAndListsTheChange()
     {
@@ -144,6 +146,7 @@ public abstract class StoreTests
         Assert.Equal((650, true), (learnt.LoadKg, learnt.StruckOut));
     }
 
+    // Closed form: one correction for each of the seventeen members that can be changed.
     [Fact]
     public void Correct_EveryMember_ComesBack()
     {
@@ -195,6 +198,7 @@ public abstract class StoreTests
         Assert.Equal(["concrete", "timber", "steel"], store.Lifts.OfFlight(id).Select(l => l.Lift.Family));
     }
 
+    // Closed form: the three lifts of the flight before.
     [Fact]
     public void SaveWork_NotANumber_IsRefusedAndNothingChanges()
     {
@@ -208,6 +212,7 @@ public abstract class StoreTests
         Assert.False(store.Flights.SaveWork(999, SampleWork.Flight()));
     }
 
+    // Closed form: two lifts added, numbered from one.
     [Fact]
     public void AddByHand_LiftWithoutRecord_StandsInItsDayWithWhoSaidSo()
     {
@@ -260,6 +265,7 @@ public abstract class StoreTests
         Assert.Throws<ArgumentException>(() => store.Jobs.IssueCard(Guid.NewGuid(), "pilot.pdf", "application/pdf", bytes, Now));
     }
 
+    // Closed form: 4000 lifts and the last count of the flight, 25; 120.5 h and its 3.25 h once.
     [Fact]
     public void Parts_LogCounts_AndAFlightIsCountedOnce()
     {
@@ -280,6 +286,41 @@ public abstract class StoreTests
         store.Parts.Add("L-30", new(PartEntryKind.Retired, Now.AddDays(2), "Shop"));
         Assert.Empty(store.Parts.Counts(Now.AddDays(3)));
         Assert.Throws<ArgumentException>(() => store.Parts.CountUse("L-31", 1, 1, 1, "Anna", Now));
+    }
+
+    // A hook is a part of the aircraft and of no job's rigging: it counts all the same; a line in the shed and another aircraft's hook do not.
+    [Fact]
+    public void Day_Parts_RiggingHookRuledPartsAndWhatTheDayWasCountedOn()
+    {
+        LiftRequest job = new()
+        {
+            Job = "beton", Aircraft = Planning.Jobs.Aircraft(Planning.Jobs.FlatChart(3600)) with { Name = "HB-XYZ" }, Rigging = [new() { Name = "L-30", Kind = PartKind.Line }],
+            Policy = new() { PartRules = [new() { Name = "mast 4", Lifts = 20_000 }] },
+        };
+        WorkStore store = Open(new() { ReadJob = _ => job });
+        store.Jobs.Save(new("beton", "{}", FirstOfJune, "UTC", "HB-XYZ"), "Anna", Now);
+        long mine = store.Flights.Add("a", Content("1"), Now, null, SampleWork.Flight()).Flight.Id, other = store.Flights.Add("b", Content("2"), Now, null, SampleWork.Flight(aircraft: "HB-AAA")).Flight.Id;
+        foreach ((string name, PartKind kind) in new[] { ("L-30", PartKind.Line), ("L-40", PartKind.Line), ("hook 1", PartKind.CargoHook), ("hook 2", PartKind.CargoHook), ("mast 4", PartKind.Other), ("HB-XYZ", PartKind.Other), ("net", PartKind.Net) })
+            store.Parts.TakeIntoUse(name, kind, "Anna", Now.AddDays(-100), 400, 12.5);
+        store.Parts.CountUse("hook 2", other, 3, 1, "Anna", Now);
+        store.Parts.CountUse("net", mine, 2, 0.5, "Anna", Now);
+        Assert.Equal(["HB-XYZ", "L-30", "hook 1", "mast 4", "net"], store.Days.Read(new(FirstOfJune, "HB-XYZ")).Parts.Select(p => p.Name));
+        job = job with { Rigging = [.. job.Rigging, new() { Name = "hook 2", Kind = PartKind.CargoHook }] };
+        Assert.Equal(["HB-XYZ", "L-30", "hook 2", "mast 4", "net"], store.Days.Read(new(FirstOfJune, "HB-XYZ")).Parts.Select(p => p.Name));
+    }
+
+    // Rest is a person's and not an aircraft's: the day before counts on whatever aircraft, and what was withdrawn does not.
+    [Fact]
+    public void Day_DutyOfTheDayBefore_OnAnyAircraft()
+    {
+        WorkStore store = Open();
+        DutySpell late = new("Anna", new(SampleWork.MorningS - 50_000, SampleWork.MorningS - 40_000), null), wrong = late with { Note = "wrong" };
+        store.Days.Add(new(FirstOfJune.AddDays(-1), "HB-AAA"), late, "Beat", Now);
+        Assert.True(store.Days.Withdraw(store.Days.Add(new(FirstOfJune.AddDays(-1), "HB-XYZ"), wrong, "Beat", Now), "Beat", Now));
+        store.Days.Add(new(FirstOfJune.AddDays(-2), "HB-XYZ"), late with { Note = "two days before" }, "Beat", Now);
+        DayWork day = store.Days.Read(new(FirstOfJune, "HB-XYZ"));
+        Assert.Equal([late], day.DutyBefore);
+        Assert.Empty(day.Duty);
     }
 
     [Fact]
@@ -344,6 +385,7 @@ public abstract class StoreTests
         Assert.Equal([new(2026, 7, 1), new(2026, 6, 9), new(2026, 6, 1), new(2026, 5, 30)], store.Days.List());
     }
 
+    // Closed form: three lifts of the first day, two of the second; four on the other aircraft.
     [Fact]
     public void ForBaselines_OnePilotOrAircraft_LiftsInOrderWithTheirNumbers()
     {

@@ -25,7 +25,8 @@ public static class CustomerPrint
         [
             new PrintedParagraph(Caution, IsCaution: true),
             new PrintedFacts([.. Facts(report)]),
-            .. MapPictures.Of(report),
+            .. MapPictures.Of(report, ContactPictures.Whole(report)),
+            .. ContactPictures.Of(report),
             .. Remarks(report),
             .. LoadsPerHour(report),
             .. PlacedTables(report),

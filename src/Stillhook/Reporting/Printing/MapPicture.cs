@@ -33,7 +33,7 @@ internal static class MapPicture
         shapes.AddRange(loads.Select(window.At).Select(p => new CircleShape(p.X, p.Y, mark, ShapeStyle.Solid)));
         int left = numbered ? Numbers(shapes, places, loads, window) : 0;
         shapes.AddRange([.. North(), .. Scale(window)]);
-        string some = left == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"; {left} of {loads.Count} numbers left out for want of room");
+        string some = left == 0 ? "" : string.Create(CultureInfo.InvariantCulture, $"; {left} of {loads.Count(l => l.Name.Length > 0)} numbers left out for want of room");
         return new(title + Key(sites) + some, Width, Height, shapes);
     }
 
@@ -53,7 +53,7 @@ internal static class MapPicture
     private static int Numbers(List<Shape> shapes, LabelPlaces places, IReadOnlyList<MapPoint> loads, Window window)
     {
         int left = 0;
-        foreach (MapPoint load in loads)
+        foreach (MapPoint load in loads.Where(l => l.Name.Length > 0))
         {
             (double x, double y) = window.At(load);
             if (places.Find(x, y, load.Name, 7.5, must: false) is { } at)

@@ -24,6 +24,12 @@ public enum ShapeStyle
 
     /// <summary>Filled with a middle grey and edged black.</summary>
     Grey,
+
+    /// <summary>Filled with a light grey and edged black: words and lines over it can be read.</summary>
+    Pale,
+
+    /// <summary>Middle grey line, nothing filled.</summary>
+    Ring,
 }
 
 /// <summary>A shape of a picture.</summary>
