@@ -68,12 +68,13 @@ public sealed class PdfMaker : IPdfMaker
         }
     }
 
-    // A heading stays with what it heads, and with the caution between them.
+    // A heading stays with what it heads, and with what is said between them.
     private static double LeastHeight(PrintedPart[] next) => next switch
     {
         [PrintedPicture picture, ..] => picture.Height + 3 * CaptionSize,
         [PrintedTable table, ..] => 50 + Math.Min(8, table.Rows.Count) * 1.8 * CaptionSize,
         [PrintedParagraph { IsCaution: true }, .. var rest] => 60 + LeastHeight(rest),
+        [PrintedParagraph, PrintedPicture picture] => 3 * TextSize + picture.Height + 3 * CaptionSize,
         [] => 0,
         _ => 2 * TextSize,
     };

@@ -18,7 +18,7 @@ public static class PrintedHtml
         .printed .scroll { overflow-x: auto; }
         .printed dl { display: grid; grid-template-columns: max-content 1fr; gap: 0.15rem 1.2rem; margin: 1rem 0; }
         .printed dt { color: #444; } .printed dd { margin: 0; font-weight: 600; }
-        @media (max-width: 34rem) { .printed dl { grid-template-columns: 1fr; gap: 0; } .printed dd { margin-bottom: 0.4rem; } }
+        @media (max-width: 34rem) { .printed dl { grid-template-columns: 1fr; gap: 0; } .printed dd { margin-bottom: 0.4rem; } .printed table { min-width: 34rem; } }
         .printed table { border-collapse: collapse; width: 100%; margin: 0.5rem 0 1rem; font-variant-numeric: tabular-nums; font-size: 0.82rem; }
         .printed caption { text-align: left; font-weight: 600; padding: 0.2rem 0; }
         .printed th, .printed td { text-align: left; vertical-align: top; padding: 0.2rem 0.45rem; border-bottom: 1px solid #999; }
