@@ -1,15 +1,17 @@
 import { corrections } from "./corrections";
 import { dayNight } from "./day-night";
+import { days } from "./days";
+import { drafts } from "./drafts";
 import { dropZone } from "./drop-zone";
-import { figuresDraft } from "./figures-draft";
 import { pair } from "./pair";
 import { rotations } from "./rotations";
 import { why } from "./why";
 
 // Every page works without this script; it only saves reloads and draws the plots.
 dayNight();
+days();
+drafts();
 dropZone();
-figuresDraft();
 rotations();
 why();
 corrections();

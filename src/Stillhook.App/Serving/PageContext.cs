@@ -17,6 +17,9 @@ internal static class PageContext
     /// <summary>Who types here, as given on this device; 'this device' until somebody says.</summary>
     public static string TypedBy(this HttpContext http) => http.Request.Cookies[NameCookie] is { Length: > 0 } name ? Uri.UnescapeDataString(name) : "this device";
 
+    /// <summary>The name as given on this device, for a field that asks for it; null until somebody says.</summary>
+    public static string? NameTyped(this HttpContext http) => http.Request.Cookies[NameCookie] is { Length: > 0 } name ? Uri.UnescapeDataString(name) : null;
+
     /// <summary>The job last opened on this device; null when there is none.</summary>
     public static Guid? LastJob(this HttpContext http) => Guid.TryParse(http.Request.Cookies[JobCookie], out Guid key) ? key : null;
 
