@@ -74,7 +74,7 @@ public sealed class PdfMaker : IPdfMaker
         [PrintedPicture picture, ..] => picture.Height + 3 * CaptionSize,
         [PrintedTable table, ..] => 50 + Math.Min(8, table.Rows.Count) * 1.8 * CaptionSize,
         [PrintedParagraph { IsCaution: true }, .. var rest] => 60 + LeastHeight(rest),
-        [PrintedParagraph, PrintedPicture picture] => 3 * TextSize + picture.Height + 3 * CaptionSize,
+        [PrintedParagraph, PrintedPicture picture] => 2 * TextSize + picture.Height + 3 * CaptionSize,
         [] => 0,
         _ => 2 * TextSize,
     };

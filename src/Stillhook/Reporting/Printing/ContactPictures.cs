@@ -14,7 +14,7 @@ public static class ContactPictures
     public const double SmallestCircleM = 5;
 
     // The plot has the left, its key the right: nothing lies over a load.
-    private const double Width = 500, Height = 216, Middle = 107, Reach = 99, KeyLeft = 262, LineHeight = 15, Mark = 2.8, CrossArm = 7;
+    private const double Width = 500, Height = 204, Middle = 101, Reach = 93, KeyLeft = 262, LineHeight = 15, Mark = 2.8, CrossArm = 7;
 
     private sealed record Contact(string? Number, double East, double North)
     {
