@@ -4,6 +4,7 @@ import { days } from "./days";
 import { drafts } from "./drafts";
 import { dropZone } from "./drop-zone";
 import { pair } from "./pair";
+import { jobForm } from "./job-form";
 import { rotations } from "./rotations";
 import { why } from "./why";
 
@@ -16,3 +17,4 @@ rotations();
 why();
 corrections();
 pair();
+jobForm();

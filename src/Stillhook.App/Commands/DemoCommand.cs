@@ -32,15 +32,18 @@ internal static class DemoCommand
             if (!arguments.GetValue(serve))
                 return Debrief(record, jobText);
             WorkStore store = serving.OpenStore(arguments);
-            Keep(store.Flights, record, jobText);
+            Keep(store, record, jobText);
             return await serving.Run(arguments, store, cancellation);
         });
         return command;
     }
 
     /// <summary>Puts the day into the store with its summary, so that the list of flights shows it at once.</summary>
-    private static void Keep(FlightStore flights, byte[] record, string jobText)
+    private static void Keep(WorkStore store, byte[] record, string jobText)
     {
+        FlightStore flights = store.Flights;
+        if (store.Jobs.List().Count == 0)
+            store.Jobs.Save(JobEditing.Entry(jobText), "planner A", TimeProvider.System.GetUtcNow());
         Flight flight = flights.Add(DemoFlight.FileName, new MemoryStream(record), TimeProvider.System.GetUtcNow(), jobText).Flight;
         if (flight.Summary is not null)
             return;

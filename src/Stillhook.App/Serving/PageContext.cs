@@ -14,8 +14,11 @@ internal static class PageContext
     /// <summary>Token that a form sends back; guards the forms against other sites.</summary>
     public static string FormToken(this HttpContext http) => http.RequestServices.GetRequiredService<IAntiforgery>().GetAndStoreTokens(http).RequestToken!;
 
-    /// <summary>Who types here, as given on this device; 'this device' until somebody says.</summary>
-    public static string TypedBy(this HttpContext http) => http.Request.Cookies[NameCookie] is { Length: > 0 } name ? Uri.UnescapeDataString(name) : "this device";
+    /// <summary>Stands for whoever types until somebody says who it is.</summary>
+    public const string Nobody = "this device";
+
+    /// <summary>Who types here, as given on this device.</summary>
+    public static string TypedBy(this HttpContext http) => http.Request.Cookies[NameCookie] is { Length: > 0 } name ? Uri.UnescapeDataString(name) : Nobody;
 
     /// <summary>The name as given on this device, for a field that asks for it; null until somebody says.</summary>
     public static string? NameTyped(this HttpContext http) => http.Request.Cookies[NameCookie] is { Length: > 0 } name ? Uri.UnescapeDataString(name) : null;

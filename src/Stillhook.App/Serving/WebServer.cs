@@ -45,7 +45,9 @@ public static class WebServer
             .PersistKeysToFileSystem(new DirectoryInfo(Path.Combine(options.Store.Folder, "form-keys")));
         builder.Services.Configure<FormOptions>(form => form.MultipartBodyLengthLimit = limit);
         builder.Services.AddHttpContextAccessor();
-        builder.Services.AddSingleton(options).AddSingleton<FlightDebriefs>().AddSingleton<FlightIntake>().AddSingleton<LiftCorrections>().AddSingleton<JobWork>();
+        builder.Services.AddSingleton(options).AddSingleton<FlightDebriefs>().AddSingleton<FlightIntake>().AddSingleton<LiftCorrections>()
+            .AddSingleton<JobWork>()
+            .AddSingleton<JobEditing>();
 
         WebApplication app = builder.Build();
         app.Use((http, next) => Guard(http, next, limit, options.UploadLimitMb));

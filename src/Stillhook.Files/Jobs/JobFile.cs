@@ -12,6 +12,9 @@ public sealed partial record JobFile(LiftRequest Request, IReadOnlyList<Finding>
 {
     private JobValue? Root { get; init; }
 
+    /// <summary>The findings about one value each, by its path without units, such as <c>loads[3].mass</c>.</summary>
+    public ILookup<string, Finding> FindingsByPath { get; private init; } = Array.Empty<Finding>().ToLookup(_ => "");
+
     /// <summary>Whether the file could be used at all.</summary>
     public bool IsUsable => Findings.All(f => f.Severity != Severity.Error);
 
@@ -34,8 +37,8 @@ public sealed partial record JobFile(LiftRequest Request, IReadOnlyList<Finding>
         LiftRequest request = reader.Read(root);
         CheckTimeZone(request, root, findings);
         foreach (RequestFinding found in RequestCheck.Check(request).Where(f => !reader.Spoilt.Concern(f.Path)))
-            findings.Add(new(found.Severity, found.Code, JobLines.LineOf(root, found.Path), 1, $"{found.Path}: {found.What}", found.Mend));
-        return new(request, findings.InOrder()) { Root = root };
+            findings.Add(new(found.Severity, found.Code, JobLines.LineOf(root, found.Path), 1, $"{found.Path}: {found.What}", found.Mend), found.Path);
+        return new(request, findings.InOrder()) { Root = root, FindingsByPath = findings.ByPath };
     }
 
     private static void CheckTimeZone(LiftRequest request, JobValue root, JobFindings findings)
@@ -44,7 +47,7 @@ public sealed partial record JobFile(LiftRequest Request, IReadOnlyList<Finding>
             return;
         string? near = NearestWord.To(zone, [.. TimeZoneInfo.GetSystemTimeZones().Select(z => z.Id).Where(z => z[0] == char.ToUpperInvariant(zone[0]))]);
         findings.Error("job-time-zone", JobLines.LineOf(root, "timeZone"), $"timeZone: '{JobValue.Shown(zone)}' is not known.",
-            near is null ? "Write its IANA name, such as \"Europe/Zurich\"." : $"Did you mean \"{near}\"?");
+            near is null ? "Write its IANA name, such as \"Europe/Zurich\"." : $"Did you mean \"{near}\"?", "timeZone");
     }
 
     private static bool IsZone(string name) => ZoneName().IsMatch(name) && TimeZoneInfo.TryFindSystemTimeZoneById(name, out TimeZoneInfo? zone) && zone.HasIanaId;

@@ -8,20 +8,26 @@ internal sealed class JobFindings
 {
     private const int InFull = 20;
     private readonly List<Finding> findings = [];
+    private readonly List<(string Path, Finding Finding)> atPaths = [];
     private readonly Dictionary<string, (Severity Severity, long? Line, int Count)> kinds = [];
 
     /// <summary>Whether another finding of this kind would be kept in full; lets the caller save the work of wording it.</summary>
     public bool HasRoom(string code) => kinds.GetValueOrDefault(code).Count < InFull;
 
     /// <summary>An error: the file can't be used before it is mended.</summary>
-    public void Error(string code, long? line, string what, string mend) => Add(new(Severity.Error, code, line, 1, what, mend));
+    public void Error(string code, long? line, string what, string mend, string? path = null) => Add(new(Severity.Error, code, line, 1, what, mend), path);
 
     /// <summary>A warning: the file can be used without what is reported.</summary>
     public void Warning(string code, long? line, string what, string mend) => Add(new(Severity.Warning, code, line, 1, what, mend));
 
+    /// <summary>The findings about one value each, by its path; all of them, however many of a kind.</summary>
+    public ILookup<string, Finding> ByPath => atPaths.ToLookup(f => f.Path, f => f.Finding);
+
     /// <summary>Keeps the finding, or counts it when there are enough of its kind.</summary>
-    public void Add(Finding finding)
+    public void Add(Finding finding, string? path = null)
     {
+        if (path is not null)
+            atPaths.Add((path, finding));
         (_, _, int count) = kinds.GetValueOrDefault(finding.Code);
         kinds[finding.Code] = (finding.Severity, finding.Line, count + 1);
         if (count < InFull)

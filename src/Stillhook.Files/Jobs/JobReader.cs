@@ -188,7 +188,7 @@ internal sealed class JobReader(JobFindings findings)
     private void Spoil(string code, string path, long line, string what, string mend)
     {
         spoilt.Add(path);
-        findings.Error(code, line, what, mend);
+        findings.Error(code, line, what, mend, path);
     }
 
     private static string Join(string path, string name) => path.Length == 0 ? name : $"{path}.{name}";
