@@ -18,12 +18,26 @@ internal static class FieldAnswers
         {
             revision = outcome.Job.Revision,
             listsMoved = outcome.ListsMoved ? JobRoutes.Moved : null,
-            fields = outcome.ListsMoved ? [] : paths.Select(form.Field).Select(f => new { path = f.Path, typed = f.Typed, unit = f.Unit, mistake = string.Join(" ", f.Mistakes) }).ToList(),
+            fields = outcome.ListsMoved ? [] : Fields(form, paths),
             conflicts = outcome.Conflicts.Select(c => new { path = c.Path, now = c.Now }),
             parts = JobParts.All.Select(p => new { name = p.Name, wrong = form.File.FindingsByPath.Where(f => f.Key.Length > 0 && JobParts.Of(f.Key) == p).Sum(f => f.Count(x => x.Severity == Severity.Error)) }),
             needs = await Fragment(http, job, form, needs),
         });
     }
+
+    /// <summary>The same for an aircraft of the library.</summary>
+    public static IResult Of(JobForm form, IEnumerable<string> paths, IReadOnlyList<FieldConflict> conflicts) => Results.Json(new
+    {
+        revision = 0,
+        listsMoved = (string?)null,
+        fields = Fields(form, paths),
+        conflicts = conflicts.Select(c => new { path = c.Path, now = c.Now }),
+        parts = Array.Empty<object>(),
+        needs = "",
+    });
+
+    private static IEnumerable<object> Fields(JobForm form, IEnumerable<string> paths) =>
+        [.. paths.Select(form.Field).Select(f => new { path = f.Path, typed = f.Typed, unit = f.Unit, mistake = string.Join(" ", f.Mistakes) })];
 
     private static async Task<string> Fragment(HttpContext http, OpenJob job, JobForm form, IReadOnlyList<JobNeed> needs)
     {

@@ -54,19 +54,27 @@ internal sealed class JobEditing(ServingOptions options)
         KeptJob? job = options.Store.Jobs.Amend(key, revision, text =>
         {
             JobDocument document = Document(text);
-            foreach ((string path, string was, string typed) in fields.Where(f => f.Was != f.Typed.Trim()))
-            {
-                string now = document.Typed(path);
-                if (now == typed.Trim())
-                    continue;
-                if (now == was)
-                    document.Set(path, typed);
-                else
-                    conflicts.Add(new(path, typed, now));
-            }
+            conflicts.AddRange(Set(document, fields));
             return Entry(document.Text);
         }, by, options.Clock.GetUtcNow());
         return job is null ? Moved(key) : new(job, conflicts);
+    }
+
+    /// <summary>Writes those fields that nobody changed since the page had shown them; the others come back.</summary>
+    public static IReadOnlyList<FieldConflict> Set(JobDocument document, IReadOnlyList<(string Path, string Was, string Typed)> fields)
+    {
+        List<FieldConflict> conflicts = [];
+        foreach ((string path, string was, string typed) in fields.Where(f => f.Was != f.Typed.Trim()))
+        {
+            string now = document.Typed(path);
+            if (now == typed.Trim())
+                continue;
+            if (now == was)
+                document.Set(path, typed);
+            else
+                conflicts.Add(new(path, typed, now));
+        }
+        return conflicts;
     }
 
     /// <summary>Changes lists or whole groups; pages that read the revision before are told.</summary>

@@ -77,6 +77,24 @@ public sealed class AircraftLibrary
         });
     }
 
+    /// <summary>Changes an aircraft's text; null when there is none of this name.</summary>
+    /// <param name="name">Which.</param>
+    /// <param name="change">From the text as it is to what is to be kept.</param>
+    /// <param name="by">Who.</param>
+    /// <param name="at">When.</param>
+    public KeptAircraft? Amend(string name, Func<string, string> change, string by, DateTimeOffset at)
+    {
+        ArgumentNullException.ThrowIfNull(change);
+        return store.Write(context =>
+        {
+            if (context.Aircraft.FirstOrDefault(a => a.Name == name) is not { } row)
+                return null;
+            (row.Text, row.By, row.At) = (Kept.Text(change(row.Text)), Kept.Text(by), at.ToUniversalTime());
+            context.SaveChanges();
+            return ToAircraft(row);
+        });
+    }
+
     /// <summary>One aircraft, or null.</summary>
     public KeptAircraft? Find(string name) => store.Read(context => context.Aircraft.AsNoTracking().FirstOrDefault(a => a.Name == name) is { } row ? ToAircraft(row) : null);
 

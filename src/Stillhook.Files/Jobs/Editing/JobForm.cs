@@ -43,7 +43,7 @@ public enum FieldKind
 /// <param name="Label">What it is called.</param>
 /// <param name="Hint">What is to be written.</param>
 /// <param name="Kind">How it is filled in.</param>
-/// <param name="IsNeeded">The file can't be used without it.</param>
+/// <param name="IsNeeded">The group it lies in can't be used without it.</param>
 /// <param name="Typed">What stands there, as typed.</param>
 /// <param name="Unit">Unit it is written in.</param>
 /// <param name="Choices">The words to choose from, as the file has them and as people say them.</param>
@@ -83,7 +83,7 @@ public sealed class JobForm(JobDocument document, JobFile file)
         FieldKind kind = KindOf(member.Value);
         string range = member.Range is var (low, high) && document.UnitOf(path) is var unit
             ? $" {NumberAdvice.Shown(member.RangeIn(Form(member, unit))!.Value.Low)} to {NumberAdvice.Shown(member.RangeIn(Form(member, unit))!.Value.High)}{(unit.Length > 0 ? " " + unit : "")}." : "";
-        return new(path, Label(member.Name), member.Description + range, kind, member.IsRequired, document.Typed(path), document.UnitOf(path),
+        return new(path, Label(member.Name), member.Description + range, kind, member.IsRequired && group is not null, document.Typed(path), document.UnitOf(path),
             [.. Choices(member.Value)], [.. Mistakes(path, member, JobDocument.Value(group, member))]);
     }
 
