@@ -253,6 +253,23 @@ public abstract class StoreTests
     }
 
     [Fact]
+    public void Jobs_Amended_WriteOverTheRevisionUntilACardWasIssued()
+    {
+        JobStore jobs = Open().Jobs;
+        Guid key = jobs.Save(new("Beton", "{}"), "Anna", Now).Key;
+
+        Assert.Equal((1, "{1}"), Latest(jobs.Amend(key, 1, _ => new("Beton", "{1}"), "Beat", Now.AddMinutes(1))));
+        jobs.IssueCard(key, "cockpit.pdf", "application/pdf", [1], Now.AddMinutes(2));
+        Assert.Equal((2, "{2}"), Latest(jobs.Amend(key, 1, _ => new("Beton", "{2}"), "Beat", Now.AddMinutes(3))));
+        Assert.Null(jobs.Amend(key, 1, _ => new("Beton", "{lost}"), "Beat", Now.AddMinutes(4)));
+        Assert.Null(jobs.Amend(Guid.NewGuid(), null, _ => new("Beton", "{}"), "Beat", Now));
+        Assert.Equal((3, "{3}"), Latest(jobs.Amend(key, 2, _ => new("Beton", "{3}"), "Beat", Now.AddMinutes(5), newRevision: true)));
+        Assert.Equal(["{1}", "{2}", "{3}"], Open().Jobs.Revisions(key).Select(r => r.Text));
+
+        static (int, string) Latest(KeptJob? job) => (job!.Revision, job.Text);
+    }
+
+    [Fact]
     public void Cards_AsIssued_ComeBackByteForByte()
     {
         WorkStore store = Open();
