@@ -132,14 +132,14 @@ public sealed class PdfCardMaker : ICardPdfMaker
     {
         if (facts.Pairs.Count == 0)
             return;
-        XFont plain = Font(CardSize.Normal), bold = Font(CardSize.Normal, strong: true);
-        double names = Math.Min(0.4 * CardPages.Width, facts.Pairs.Max(p => pages.Graphics.MeasureString(p.Name, plain).Width) + 10);
+        XFont nameFont = Font(CardSize.Normal, facts.StrongNames), valueFont = Font(CardSize.Normal, !facts.StrongNames);
+        double names = Math.Min(0.4 * CardPages.Width, facts.Pairs.Max(p => pages.Graphics.MeasureString(p.Name, nameFont).Width) + 10);
         foreach ((string name, string value) in facts.Pairs)
         {
-            double height = Math.Max(pages.HeightOf(name, plain, names - 8), pages.HeightOf(value, bold, CardPages.Width - names));
+            double height = Math.Max(pages.HeightOf(name, nameFont, names - 8), pages.HeightOf(value, valueFont, CardPages.Width - names));
             pages.Need(height);
-            pages.At(CardPages.Left, pages.Y, name, plain, names - 8);
-            pages.At(CardPages.Left + names, pages.Y, value, bold, CardPages.Width - names);
+            pages.At(CardPages.Left, pages.Y, name, nameFont, names - 8);
+            pages.At(CardPages.Left + names, pages.Y, value, valueFont, CardPages.Width - names);
             pages.Down(height + 1);
         }
         pages.Down(Gap);

@@ -99,7 +99,7 @@ internal static class ImportCommand
     });
 
     /// <summary>A job of the same name and day is the same job: its text becomes the next revision.</summary>
-    private static KeptJob Keep(WorkStore store, JobFile job, string text, string by, DateTimeOffset at)
+    public static KeptJob Keep(WorkStore store, JobFile job, string text, string by, DateTimeOffset at)
     {
         LiftRequest r = job.Request;
         string name = r.Job ?? "job without a name";

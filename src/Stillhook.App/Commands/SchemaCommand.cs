@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Stillhook.Files.Cards;
 using Stillhook.Files.Jobs;
 using Stillhook.Files.Reports;
 
@@ -45,7 +46,11 @@ internal static class SchemaCommand
             Prints the JSON Schema (draft 2020-12) of what 'report --json' writes.
             Example: stillhook schema report > customer-report.schema.json
             """, CustomerReportDocuments.Schema);
-        return new("schema", "Prints a published schema: of the job file, of the lift plan, of an approach, of the day sheet, or of the customer report. Example: stillhook schema job") { job, plan, approach, day, report };
+        Command brief = Printed("brief", """
+            Prints the JSON Schema (draft 2020-12) of brief.json and of what 'brief --json' writes.
+            Example: stillhook schema brief > brief.schema.json
+            """, BriefDocuments.Schema);
+        return new("schema", "Prints a published schema: of the job file, of the lift plan, of an approach, of a brief, of the day sheet, or of the customer report. Example: stillhook schema job") { job, plan, approach, brief, day, report };
     }
 
     private static Command Printed(string name, string description, Func<string> schema)

@@ -20,13 +20,13 @@ public static class CardHtml
         .printed-card .boxed { border: 1.2pt solid #000; padding: 2pt 5pt; }
         .printed-card ul { margin: 0 0 3pt; padding-left: 12pt; } .printed-card ul.tick { list-style: none; padding-left: 0; } .printed-card ul.tick li { margin: 2.5pt 0; padding-left: 15pt; position: relative; }
         .printed-card ul.tick li::before { content: ""; position: absolute; left: 1pt; top: 1.5pt; width: 7pt; height: 7pt; border: 0.8pt solid #000; }
-        .printed-card dl { display: grid; grid-template-columns: minmax(20%, max-content) 1fr; gap: 1pt 8pt; margin: 2pt 0 4pt; } .printed-card dt { color: #333; } .printed-card dd { margin: 0; font-weight: 700; overflow-wrap: anywhere; }
+        .printed-card dl { display: grid; grid-template-columns: minmax(20%, max-content) 1fr; gap: 1pt 8pt; margin: 2pt 0 4pt; } .printed-card dt { color: #333; } .printed-card dd { margin: 0; font-weight: 700; overflow-wrap: anywhere; } .printed-card .names dt { color: #000; font-weight: 700; } .printed-card .names dd { font-weight: 400; }
         .printed-card .figures { display: flex; gap: 5pt; margin: 4pt 0; } .printed-card .figure { flex: 1 1 0; min-width: 0; border: 1pt solid #000; padding: 2pt 5pt 3pt; }
         .printed-card .figure span { display: block; overflow-wrap: anywhere; } .printed-card .figure .value { font-size: 18pt; line-height: 1.15; font-weight: 700; } .printed-card .three .value { font-size: 16pt; } .printed-card .figure .label { font-size: 8pt; } .printed-card .figure .place { font-size: 12pt; line-height: 1.15; } .printed-card .three .place { font-size: 8.5pt; } .printed-card .figure .more { font-size: 8.5pt; }
         .printed-card table { border-collapse: collapse; width: 100%; margin: 2pt 0 4pt; font-variant-numeric: tabular-nums; table-layout: fixed; }
         .printed-card caption { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
         .printed-card th, .printed-card td { text-align: left; vertical-align: top; padding: 1.5pt 3pt; border-bottom: 0.5pt solid #777; overflow-wrap: anywhere; }
-        .printed-card th { border-bottom: 1.2pt solid #000; font-size: 7.5pt; vertical-align: bottom; font-weight: 700; } .printed-card .r { text-align: right; } .printed-card td.all { font-weight: 700; text-align: center; background: #e8e8e8; }
+        .printed-card th { border-bottom: 1.2pt solid #000; font-size: 7.5pt; vertical-align: bottom; font-weight: 700; overflow-wrap: normal; } .printed-card .r { text-align: right; } .printed-card td.all { font-weight: 700; text-align: center; background: #e8e8e8; }
         .printed-card table.large td { font-size: 14pt; line-height: 1.15; } .printed-card table.large td.strong { font-size: 18pt; line-height: 1; } .printed-card table.small td { font-size: 7.5pt; }
         .printed-card figure { margin: 3pt 0; } .printed-card figcaption { font-size: 7.5pt; color: #333; } .printed-card svg { display: block; width: 100%; height: auto; font-family: inherit; }
         .printed-card .grid { fill: none; stroke: #777; stroke-width: 0.6; } .printed-card .line { fill: none; stroke: #000; stroke-width: 1; } .printed-card .solid { fill: #000; } .printed-card .hollow { fill: #fff; stroke: #000; } .printed-card .grey { fill: #888; stroke: #000; stroke-width: 0.7; }
@@ -75,7 +75,7 @@ public static class CardHtml
             CardHeading h => html.Append(CultureInfo.InvariantCulture, $"<h{level} class=\"heading\">{XmlText.Escape(h.Text)}</h{level}>\n"),
             CardText t => html.Append($"<p class=\"{Classes(t.Size, t.Strong ? "strong" : "", t.Boxed ? "boxed" : "")}\">{XmlText.Escape(t.Text)}</p>\n"),
             CardList l => html.Append($"<ul class=\"{Classes(l.Size, l.ToTick ? "tick" : "")}\">\n").AppendJoin("", l.Items.Select(i => $"<li>{XmlText.Escape(i)}</li>\n")).Append("</ul>\n"),
-            CardFacts f => html.Append("<dl>\n").AppendJoin("", f.Pairs.Select(p => $"<dt>{XmlText.Escape(p.Name)}</dt><dd>{XmlText.Escape(p.Value)}</dd>\n")).Append("</dl>\n"),
+            CardFacts f => html.Append(f.StrongNames ? "<dl class=\"names\">\n" : "<dl>\n").AppendJoin("", f.Pairs.Select(p => $"<dt>{XmlText.Escape(p.Name)}</dt><dd>{XmlText.Escape(p.Value)}</dd>\n")).Append("</dl>\n"),
             CardFigures f => html.Append($"<div class=\"figures{(f.Figures.Count > 2 ? " three" : "")}\">\n").AppendJoin("", f.Figures.Select(Figure)).Append("</div>\n"),
             CardTable t => Table(html, t),
             CardPicture p => html.Append($"<figure>\n{PrintedPictureSvg.Of(p.Picture)}\n</figure>\n"),

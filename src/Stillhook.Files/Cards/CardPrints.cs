@@ -11,16 +11,27 @@ public static class CardPrints
 {
     private const int LongestName = 60;
 
-    /// <summary>Every card of a brief: cockpit first.</summary>
+    /// <summary>Every card of a brief: cockpit, load master, receiver, the crew's brief; first of all what changed, when an earlier brief is given.</summary>
     /// <param name="brief">The brief.</param>
     /// <param name="units">Units of all cards; altimeter readings stay in ft.</param>
-    public static IReadOnlyList<PrintedCard> Of(Brief brief, DisplayUnits units)
+    /// <param name="since">Earlier brief, in the same units; null for none.</param>
+    /// <exception cref="ArgumentException">The earlier brief is in other units: everything would seem to have changed.</exception>
+    public static IReadOnlyList<PrintedCard> Of(Brief brief, DisplayUnits units, EarlierBrief? since = null)
     {
         ArgumentNullException.ThrowIfNull(brief);
         ArgumentNullException.ThrowIfNull(units);
+        if (since is not null && since.Units != units.Name)
+            throw new ArgumentException($"The earlier brief is in '{since.Units}', this one in '{units.Name}'.", nameof(since));
         CardUnits u = new(units);
         HashSet<string> used = new(StringComparer.OrdinalIgnoreCase);
-        IEnumerable<PrintedCard> all = brief.Cockpit.Select(c => CockpitPrint.Of(brief, c, u));
+        IEnumerable<PrintedCard> all =
+        [
+            .. since is null ? Array.Empty<PrintedCard>() : new[] { RebriefPrint.Of(brief, since, BriefDifference.Between(since.Lines, BriefLines.Of(brief, units))) },
+            .. brief.Cockpit.Select(c => CockpitPrint.Of(brief, c, u)),
+            .. brief.LoadMasters.Select(s => LoadMasterPrint.Of(brief, s, u)),
+            .. brief.Receivers.Select(s => ReceiverPrint.Of(brief, s, u)),
+            CrewBriefPrint.Of(brief, u),
+        ];
         return [.. all.Select(c => c with { Name = Unique(c.Name, used) })];
     }
 

@@ -129,20 +129,19 @@ internal static class CockpitPrint
     internal static string OrderLine(IReadOnlyList<TankRun> runs) => string.Join("; ", runs.Select(r =>
         string.Join(", ", Runs(r.Lifts)) + (r.Stop is { } stop ? (r.Lifts.Count > 0 ? "; " : "") + StopWords(stop) : ""))) + ".";
 
-    /// <summary>Numbers that follow on one another are drawn together: 2 to 17.</summary>
+    /// <summary>First lifts of a kind stand alone, so that nobody overlooks them.</summary>
     private static IEnumerable<string> Runs(IReadOnlyList<LiftStep> lifts)
     {
         for (int i = 0; i < lifts.Count;)
         {
-            int to = i;
-            while (!lifts[i].ProvingLift && to + 1 < lifts.Count && !lifts[to + 1].ProvingLift && int.TryParse(lifts[to].Number, NumberStyles.None, CultureInfo.InvariantCulture, out int here) && int.TryParse(lifts[to + 1].Number, NumberStyles.None, CultureInfo.InvariantCulture, out int next) && next == here + 1)
-                to++;
-            if (to - i >= 2)
-                yield return $"{lifts[i].Number} to {lifts[to].Number}";
-            else
-                for (int k = i; k <= to; k++)
-                    yield return lifts[k].ProvingLift ? lifts[k].Number + " (first of its kind)" : lifts[k].Number;
-            i = to + 1;
+            if (lifts[i].ProvingLift)
+            {
+                yield return lifts[i++].Number + " (first of its kind)";
+                continue;
+            }
+            LiftStep[] run = [.. lifts.Skip(i).TakeWhile(l => !l.ProvingLift)];
+            yield return NumberRuns.Of([.. run.Select(l => l.Number)]);
+            i += run.Length;
         }
     }
 

@@ -21,6 +21,9 @@ public static class Briefer
             Request = request,
             Issue = issue,
             Cockpit = [.. approaches.Where(a => a.Reason != ApproachReason.OtherSide).Select(a => CockpitCards.Of(plan, a))],
+            LoadMasters = LoadMasterSheets.Of(plan),
+            Receivers = ReceiverSheets.Of(plan, approaches),
+            Crew = CrewBriefs.Of(plan, approaches),
         };
     }
 }

@@ -34,7 +34,7 @@ internal static class CockpitCards
     }
 
     /// <summary>Why there is nothing to fly; null when there is.</summary>
-    private static string? Blocked(ApproachPlan plan) => plan.Situation is null
+    internal static string? Blocked(ApproachPlan plan) => plan.Situation is null
         ? string.Join(" ", plan.Findings.Where(f => f.Severity == Recording.Severity.Error).Select(f => f.What).DefaultIfEmpty("The approach could not be planned."))
         : !plan.IsOffered ? plan.Refused ?? "No approach that breaks nothing was found."
         : plan.Situation.NotLifted is { } why ? $"The lift plan does not lift this load: {why}" : null;

@@ -6,7 +6,7 @@ namespace Stillhook.Briefing;
 /// <summary>A small picture of the approach from the side: what goes down where, with the signs of the card's marks. Heights are stretched where the path is flat.</summary>
 internal static class SideSketch
 {
-    private const double Width = 370, Height = 76, Left = 10, Right = 24, Top = 15, Bottom = 13, MostStretch = 2;
+    private const double Width = 370, Height = 66, Left = 10, Right = 24, Top = 15, Bottom = 13, MostStretch = 2;
 
     /// <summary>Draws hook, load and marks.</summary>
     public static PrintedPicture Draw(WayIn way, IReadOnlyList<CockpitMark> marks, CockpitMark? powerIn, CockpitMark? reject)

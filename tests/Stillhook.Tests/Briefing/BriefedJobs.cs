@@ -22,6 +22,24 @@ internal static class BriefedJobs
 
     public static Brief ExampleBrief { get; } = Of(Example);
 
+    /// <summary>Eighty loads with long names and an unmarked sling; no wind, no rotor, no people, no spots, nobody to reach.</summary>
+    public static LiftRequest Dark { get; } = MarkCard with
+    {
+        Job = "Böschungsstützmauer Überlängenträger Großbaustelle Höflerälpele oberhalb Schönwies, zweiter Bauabschnitt",
+        Sites = [.. MarkCard.Sites.Select(s => s with { Name = s.Use == Stillhook.Debriefing.SiteUse.Delivery ? "Böschungsstützmauer Höflerälpele West" : s.Name, Weather = s.Weather! with { Wind = null } })],
+        Crew = [MarkCard.Crew[0] with { Name = "Jürgen Großschädl-Überegger" }],
+        Loads = [.. Enumerable.Range(1, 80).Select(i => MarkCard.Loads[0] with
+        {
+            Number = FormattableString.Invariant($"L{i:00}"),
+            Name = FormattableString.Invariant($"Überlängenträger mit Schwerlastkonsole für Böschungsstützmauer, Größe {i}"),
+            Mass = Mass.FromKilograms(400 + i),
+            HowKnown = MassKnownBy.Estimated,
+            Attachment = i < 80 ? null : new() { Legs = 2, Sling = new() { Name = "Rundschlinge ohne Anhänger, grün", Kind = PartKind.TextileSling } },
+        })],
+    };
+
+    public static Brief DarkBrief { get; } = Of(Dark);
+
     public static Brief Of(LiftRequest request, BriefIssue? issue = null, params Stillhook.Debriefing.Wind[] winds)
     {
         LiftPlan plan = Job.Plan(request, new());

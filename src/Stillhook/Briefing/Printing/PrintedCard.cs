@@ -47,7 +47,8 @@ public sealed record CardList(IReadOnlyList<string> Items, CardSize Size = CardS
 
 /// <summary>Names with values.</summary>
 /// <param name="Pairs">Pairs in order.</param>
-public sealed record CardFacts(IReadOnlyList<(string Name, string Value)> Pairs) : CardPart;
+/// <param name="StrongNames">The names stand in heavy letters instead of the values: for words with what they mean.</param>
+public sealed record CardFacts(IReadOnlyList<(string Name, string Value)> Pairs, bool StrongNames = false) : CardPart;
 
 /// <summary>Figures side by side in frames, each large with a word over and a line under it.</summary>
 /// <param name="Figures">Figures from left to right.</param>
