@@ -129,18 +129,14 @@ internal static class CockpitPrint
     internal static string OrderLine(IReadOnlyList<TankRun> runs) => string.Join("; ", runs.Select(r =>
         string.Join(", ", Runs(r.Lifts)) + (r.Stop is { } stop ? (r.Lifts.Count > 0 ? "; " : "") + StopWords(stop) : ""))) + ".";
 
-    /// <summary>First lifts of a kind stand alone, so that nobody overlooks them.</summary>
+    /// <summary>First lifts of a kind stand apart from the rest, so that nobody overlooks them.</summary>
     private static IEnumerable<string> Runs(IReadOnlyList<LiftStep> lifts)
     {
         for (int i = 0; i < lifts.Count;)
         {
-            if (lifts[i].ProvingLift)
-            {
-                yield return lifts[i++].Number + " (first of its kind)";
-                continue;
-            }
-            LiftStep[] run = [.. lifts.Skip(i).TakeWhile(l => !l.ProvingLift)];
-            yield return NumberRuns.Of([.. run.Select(l => l.Number)]);
+            bool first = lifts[i].ProvingLift;
+            string[] run = [.. lifts.Skip(i).TakeWhile(l => l.ProvingLift == first).Select(l => l.Number)];
+            yield return NumberRuns.Of(run) + (!first ? "" : run.Length == 1 ? " (first of its kind)" : " (each the first of its kind)");
             i += run.Length;
         }
     }

@@ -43,7 +43,7 @@ internal static class LoadMasterPrint
         bool sites = sheet.Loads.Select(l => l.Delivery).Distinct().Count() > 1;
         CardColumn[] columns =
         [
-            new("Turn", 8, ToTheRight: true), new("Load", 11, Strong: true), new("What", sites ? 20 : 30), .. sites ? new CardColumn[] { new("To", 18) } : [], new(u.MassUnit, 9, ToTheRight: true, Strong: true), new("Known by", 16), new("Most", 9, ToTheRight: true, Strong: true), new("Hook-on", 12, ToTheRight: true),
+            new("Turn", 7, ToTheRight: true), new("Load", 9, Strong: true), new("What", sites ? 24 : 38), .. sites ? new CardColumn[] { new("To", 18) } : [], new(u.MassUnit, 8, ToTheRight: true, Strong: true), new("Known by", 15), new("Most", 8, ToTheRight: true, Strong: true), new("Hook-on", 11, ToTheRight: true),
         ];
         return new("Order of loads", columns, [.. sheet.Steps.Select(s => s is LoadRow l ? Row(l, sites, u) : new CardRow(Stop(((StopRow)s).Stop, u)))]);
     }

@@ -30,21 +30,22 @@ internal static class SideSketch
             Hang(shapes, X(-path.Hook[i].East), Y(path.Hook[i].Up), X(path.DistanceM[i]), Y(path.LoadHeightM[i]));
         foreach (CockpitMark m in marks)
             Sign(shapes, m, new CircleShape(X(m.DistanceM), Y(HookAt(path, m.DistanceM)), 3, ShapeStyle.Hollow), X(m.DistanceM), Y(HookAt(path, m.DistanceM)) - 6);
-        Gates(shapes, path, powerIn, reject, X, Y);
+        Gates(shapes, path, powerIn, reject, X, Y, ground);
         shapes.Add(new PolygonShape([(X(0) - 5, ground + 9), (X(0), ground + 1), (X(0) + 5, ground + 9)], ShapeStyle.Solid));
         shapes.Add(new WordShape(Left, ground + 10, up > 1.05 * along ? "line: hook; dashes: load; heights stretched" : "line: hook; dashes: load", WordAnchor.Start, 7));
         return new("The approach from the side, the spot at the right", Width, Height, shapes);
     }
 
-    private static void Gates(List<Shape> shapes, LoadPath path, CockpitMark? powerIn, CockpitMark? reject, Func<double, double> x, Func<double, double> y)
+    private static void Gates(List<Shape> shapes, LoadPath path, CockpitMark? powerIn, CockpitMark? reject, Func<double, double> x, Func<double, double> y, double ground)
     {
         bool together = powerIn is { } p && reject is { } r && Math.Abs(x(p.DistanceM) - x(r.DistanceM)) < 12;
         foreach (CockpitMark gate in new[] { powerIn, reject }.OfType<CockpitMark>())
         {
             double gx = x(gate.DistanceM), gy = y(HookAt(path, gate.DistanceM));
             shapes.Add(gate == powerIn ? new PolygonShape([(gx - 4, gy + 3), (gx, gy - 4), (gx + 4, gy + 3)], ShapeStyle.Solid) : PolygonShape.Box(gx - 3.5, gy - 3.5, 7, 7, ShapeStyle.Hollow));
+            shapes.Insert(0, new LineShape(gx, gy, gx, ground, ShapeStyle.Grid));
             if (!together || gate == reject)
-                shapes.Add(new WordShape(gx, gy + 14, together ? "P R" : gate.Label, WordAnchor.Middle, 9));
+                shapes.Add(new WordShape(Math.Min(gx, x(0) - 16), ground + 11, together ? "P R" : gate.Label, WordAnchor.Middle, 9));
         }
         if (together)
             shapes.Add(new PolygonShape([(x(powerIn!.DistanceM) - 2.5, y(HookAt(path, powerIn.DistanceM)) + 2), (x(powerIn.DistanceM), y(HookAt(path, powerIn.DistanceM)) - 2.5), (x(powerIn.DistanceM) + 2.5, y(HookAt(path, powerIn.DistanceM)) + 2)], ShapeStyle.Solid));
