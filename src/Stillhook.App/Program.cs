@@ -16,6 +16,8 @@ RootCommand root = new("""
     DebriefCommand.Create(),
     NextCommand.Create(),
     ImportCommand.Create(),
+    NoteCommand.Create(),
+    CorrectCommand.Create(),
     DayCommand.Create(),
     ReportCommand.Create(),
     StoreCommands.Backup(),

@@ -57,8 +57,17 @@ public static class Job
     public static NextApproach Next(Debrief debrief, AdjustLimits limits)
     {
         ArgumentNullException.ThrowIfNull(debrief);
-        LiftSetup setup = debrief.Setup;
-        return Adjuster.Next(debrief.Rotations, limits, new()
+        return Next(debrief.Rotations, debrief.Setup, limits);
+    }
+
+    /// <summary>Adjust: one or two changes for the next approach from rotations in order of time, of one flight or of several joined.</summary>
+    /// <param name="rotations">Rotations measured with the setup, oldest first.</param>
+    /// <param name="setup">The crew's figures with the marks of the plan.</param>
+    /// <param name="limits">What no advice may pass; null takes those of the setup.</param>
+    public static NextApproach Next(IReadOnlyList<Rotation> rotations, LiftSetup setup, AdjustLimits? limits = null)
+    {
+        ArgumentNullException.ThrowIfNull(setup);
+        return Adjuster.Next(rotations, limits ?? AdjustLimits.From(setup), new()
         {
             Plan = ApproachTargets.From(setup.Gates, setup.Approach?.PowerIn?.LoadHeightM ?? PowerInHeightWhenNotPlannedM),
             Recon = setup.Recon,
@@ -66,6 +75,12 @@ public static class Job
             SwingPeriodS = 2 * Math.PI * Math.Sqrt(setup.SwingLengthM / Gravity.Standard),
         });
     }
+
+    /// <summary>Adjust: the next approach at a site from all that is kept of a day since its card was issued.</summary>
+    public static SiteNext Next(SiteCard card, IReadOnlyList<KeptDelivery> day, LiftRequest? job, Func<double, DateTimeOffset> clock) => DayNext.Of(card, day, job, clock);
+
+    /// <summary>Adjust: what setting, temperature and wind as read now change, and what was not read again.</summary>
+    public static ConditionsNow Conditions(LiftRequest request, ApproachOptions options, Shift shift) => ConditionsNow.Compare(request, options, shift);
 
     /// <summary>Day: the day sheet of all that is kept of a working day; for a chief pilot, maintenance and the office to read and correct.</summary>
     /// <param name="work">What is kept of the day.</param>

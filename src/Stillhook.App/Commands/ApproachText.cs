@@ -111,7 +111,8 @@ internal sealed class ApproachText(TextWriter output, ApproachPlan plan, Display
         return Math.Abs(side) < 0.5 ? along : Invariant($"{along}, {Math.Abs(side):0} kt from the {(side > 0 ? "left" : "right")}");
     }
 
-    private void WriteGates()
+    /// <summary>The marks alone, with the setting they are for.</summary>
+    public void WriteGates()
     {
         output.WriteLine($"Marks for {(S.QnhPa is { } qnh ? units.Pressure(qnh) : "the setting of the day")}; altimeter rounded up to 20 ft, temperature correction in it");
         TextTable table = new TextTable("Mark", "Before the spot", "Altimeter", "Load over spot's ground", "Speed", "Sink", "Power expected", "Flights off").Words(0, 1, 4);

@@ -38,7 +38,7 @@ internal static class DayCommand
             }
             WorkStore work = store.Open(arguments);
             DayWork kept = work.Days.Read(new(date, arguments.GetValue(aircraft)));
-            if (kept is { Flights.Count: 0, Lifts.Count: 0, Tally.Count: 0 })
+            if (kept is { Flights.Count: 0, Lifts.Count: 0, Tally.Count: 0, TimeMarks.Count: 0, Events.Count: 0, Fuel.Count: 0, Duty.Count: 0 })
             {
                 Console.Error.WriteLine($"stillhook: nothing is kept of {arguments.GetValue(day)}. Days: {string.Join(", ", work.Days.List().Take(10).Select(d => d.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)))}. Take records in with: stillhook import");
                 return ExitCode.BadInput;

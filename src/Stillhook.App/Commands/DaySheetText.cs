@@ -30,7 +30,19 @@ internal sealed class DaySheetText(TextWriter output, DaySheet sheet)
             output.WriteLine($"  put right by {c.By}: {c.Of} was {c.Old}, is {c.New}.{(c.Why is { } why ? " " + why : "")}");
         foreach (var finding in sheet.Findings)
             output.WriteLine($"  note: {finding.What} {finding.Done}");
-        output.WriteLine("  Figures are kept with their working; pages and corrections come with the browser.");
+        WriteCorrections();
+    }
+
+    private void WriteCorrections()
+    {
+        if (Work.Corrections.Count == 0)
+        {
+            output.WriteLine(Invariant($"  Nothing was corrected. To correct a lift: stillhook correct {Work.Day:yyyy-MM-dd}"));
+            return;
+        }
+        output.WriteLine("Corrected");
+        foreach (Correction c in Work.Corrections)
+            output.WriteLine($"  {CorrectionText.Lift(c)}, {CorrectionText.Of(c, Work)}");
     }
 
     private void WriteTotals()

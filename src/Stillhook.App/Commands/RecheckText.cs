@@ -16,10 +16,16 @@ internal sealed class RecheckText(TextWriter output, Recheck recheck, DisplayUni
         output.WriteLine(Cautions.Charts);
         if (recheck.Changes.Count == 0)
             output.WriteLine("Nothing moved.");
-        foreach (Change change in recheck.Changes)
-            output.WriteLine($"{change.Kind switch { ChangeKind.Stop => "STOP  ", ChangeKind.Do => "DO    ", _ => "      " }}{units.Sentence(change.Text)}");
+        WriteChanges();
         WriteLoads();
         WriteGates();
+    }
+
+    /// <summary>What changed alone, for where the marks stand elsewhere.</summary>
+    public void WriteChanges()
+    {
+        foreach (Change change in recheck.Changes)
+            output.WriteLine($"{change.Kind switch { ChangeKind.Stop => "STOP  ", ChangeKind.Do => "DO    ", _ => "      " }}{units.Sentence(change.Text)}");
     }
 
     private void WriteLoads()
@@ -37,9 +43,9 @@ internal sealed class RecheckText(TextWriter output, Recheck recheck, DisplayUni
         if (recheck.Gates.Count == 0)
             return;
         output.WriteLine($"Gates for {units.Pressure(recheck.QnhHPa * 100)}: altimeter rounded up to 20 ft marks; temperature correction is in the reading.");
-        TextTable table = new("Distance", "Altimeter", "of it temperature", "Ground speed", "Sink");
+        TextTable table = new TextTable("Site", "Distance", "Altimeter", "of it temperature", "Ground speed", "Sink").Words(0);
         foreach (GateReading gate in recheck.Gates)
-            table.Add($"{gate.DistanceM:0} m", FormattableString.Invariant($"{gate.ReadingFt:0} ft"), FormattableString.Invariant($"{gate.TemperatureFt:+0;-0;0} ft"), units.SpeedText(UnitsNet.Speed.FromKnots(gate.GroundSpeedKt).MetersPerSecond), units.Sink(UnitsNet.Speed.FromFeetPerMinute(gate.SinkFtPerMin).MetersPerSecond));
+            table.Add(gate.Site, $"{gate.DistanceM:0} m", FormattableString.Invariant($"{gate.ReadingFt:0} ft"), FormattableString.Invariant($"{gate.TemperatureFt:+0;-0;0} ft"), units.SpeedText(UnitsNet.Speed.FromKnots(gate.GroundSpeedKt).MetersPerSecond), units.Sink(UnitsNet.Speed.FromFeetPerMinute(gate.SinkFtPerMin).MetersPerSecond));
         table.Write(output, "  ");
         output.WriteLine("  " + Cautions.Gates);
     }

@@ -11,10 +11,10 @@ namespace Stillhook.App.Commands;
 /// <summary>The records named on the command line, read and joined.</summary>
 internal static class RecordArguments
 {
-    public static Argument<string[]> Create() => new("RECORD")
+    public static Argument<string[]> Create(bool atLeastOne = true) => new("RECORD")
     {
         Description = "One or more records of the same day: GPX, IGC, NMEA 0183 or CSV, plain, gzip or zip",
-        Arity = ArgumentArity.OneOrMore,
+        Arity = atLeastOne ? ArgumentArity.OneOrMore : ArgumentArity.ZeroOrMore,
     };
 
     /// <summary>The debrief of the named records with the crew's figures, and the next approach; null, with the reason told, when the input can't be used.</summary>

@@ -22,6 +22,16 @@ internal sealed class SetupOptions
 
     public IEnumerable<Option> All => [job, line, rigging, loadHeight, load, dragArea, aircraft, wind, antenna];
 
+    /// <summary>What was typed for the job: a file, or the name of a kept one.</summary>
+    public string? JobText(ParseResult arguments) => arguments.GetValue(job)?.ToString();
+
+    /// <summary>The wind typed; null when none was.</summary>
+    public Wind? WindTyped(ParseResult arguments) => arguments.GetValue(wind);
+
+    /// <summary>Names of the options typed that say how a record was flown.</summary>
+    public IReadOnlyList<string> FlightFigures(ParseResult arguments) =>
+        [.. ((Option[])[line, rigging, loadHeight, load, dragArea, aircraft, antenna]).Where(o => arguments.GetResult(o) is { Implicit: false }).Select(o => o.Name)];
+
     /// <summary>Where a job has one delivery site and no marks of its own, the planned approach gives them.</summary>
     private static LiftSetup WithPlan(LiftSetup setup, JobFile job) => setup.Gates.Count > 0 || job.Request.Sites.Count(s => s.Use == SiteUse.Delivery) != 1
         ? setup : ApproachCommand.Planned(job.Request, ApproachCommand.Options(job, null) with { Flights = 100 }).Onto(setup);

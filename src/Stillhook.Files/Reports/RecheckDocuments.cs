@@ -22,7 +22,7 @@ public sealed record ChangeDocument([property: Description("stop, do or know.")]
 public sealed record LoadChangeDocument(string Number, double NeedKg, double? AllowedBeforeKg, double? AllowedNowKg, int? PositionBefore, int? PositionNow);
 
 /// <summary>A gate as the altimeter shows it.</summary>
-public sealed record GateDocument(double DistanceM, double AltimeterFt, double TemperatureCorrectionFt, double GroundSpeedKt, double SinkFtPerMin);
+public sealed record GateDocument(double DistanceM, double AltimeterFt, double TemperatureCorrectionFt, double GroundSpeedKt, double SinkFtPerMin, [property: Description("Delivery site that it stands before.")] string Site);
 
 /// <summary>Makes the document of a re-check.</summary>
 public static class RecheckDocuments
@@ -35,7 +35,7 @@ public static class RecheckDocuments
             [.. recheck.Changes.Select(c => new ChangeDocument(PlanJson.Camel(c.Kind), c.Text))],
             [.. recheck.Loads.Select(l => new LoadChangeDocument(l.Number, l.NeedKg, l.BeforeKg, l.AfterKg, l.PositionBefore, l.PositionAfter))],
             Math.Round(recheck.QnhHPa, 1),
-            [.. recheck.Gates.Select(g => new GateDocument(g.DistanceM, g.ReadingFt, Math.Round(g.TemperatureFt, 1), Math.Round(g.GroundSpeedKt, 1), Math.Round(g.SinkFtPerMin)))],
+            [.. recheck.Gates.Select(g => new GateDocument(g.DistanceM, g.ReadingFt, Math.Round(g.TemperatureFt, 1), Math.Round(g.GroundSpeedKt, 1), Math.Round(g.SinkFtPerMin), g.Site))],
             LiftPlanDocuments.Of(recheck.After, lineOf)));
     }
 }

@@ -5,21 +5,24 @@ namespace Stillhook.Adjusting;
 /// y = J (p − p₀) + b + scatter. Before each delivery the variance of b grows by the drift and by what a wrong J may have made of the change
 /// of p since the last one: P ← P + (d σ)² + Σⱼ (s Jᵢⱼ Δpⱼ)². Then K = P/(P + σ²), b ← b + K·innovation, P ← (1 − K) P.
 /// Innovations are clipped at 2.5 of their own sigma, so that one wild delivery can't carry the offset away.
+/// Until three deliveries are known one of them may be the wild one: where one lies over three sigma from those before, the offset is taken half way
+/// between, as uncertain as half their distance, so that the next ones decide; conditions can't have moved from what was never known.
 /// </remarks>
 internal sealed class OffsetEstimate(AdjustSettings settings, double[,] slopes)
 {
     private const double Clip = 2.5, Moved = 3;
-    private const int OwnScatterFrom = 8;
+    private const int OwnScatterFrom = 8, KnownFrom = 3;
 
     private readonly double[] _offset = new double[3];
     private readonly double[] _variance = [.. Three.Select(i => Square(settings.OffsetBefore[i]))];
     private readonly double[] _lastInnovation = new double[3];
     private readonly List<double>[] _innovations = [[], [], []];
+    private readonly int[] _known = new int[3];
     private double[]? _lastSteps;
 
     private static readonly int[] Three = [0, 1, 2];
 
-    /// <summary>Two innovations in a row were over three sigma on the same side.</summary>
+    /// <summary>Two innovations in a row were over three sigma on the same side, with three deliveries or more known before them.</summary>
     public bool ConditionsMoved { get; private set; }
 
     /// <summary>Takes in one delivery.</summary>
@@ -53,8 +56,17 @@ internal sealed class OffsetEstimate(AdjustSettings settings, double[,] slopes)
     {
         double sigma = Math.Sqrt(_variance[i] + Square(scatter));
         double relative = innovation / sigma;
-        ConditionsMoved |= Math.Abs(relative) > Moved && Math.Abs(_lastInnovation[i]) > Moved && relative * _lastInnovation[i] > 0;
-        _lastInnovation[i] = relative;
+        if (_known[i] < KnownFrom && Math.Abs(relative) > Moved)
+        {
+            (_offset[i], _variance[i], _known[i]) = (_offset[i] + innovation / 2, Square(innovation / 2), 1);
+            _innovations[i].Add(innovation / 2);
+            return;
+        }
+        if (_known[i]++ >= KnownFrom)
+        {
+            ConditionsMoved |= Math.Abs(relative) > Moved && Math.Abs(_lastInnovation[i]) > Moved && relative * _lastInnovation[i] > 0;
+            _lastInnovation[i] = relative;
+        }
         double gain = _variance[i] / Square(sigma);
         _innovations[i].Add(innovation * Math.Sqrt(1 - gain));
         _offset[i] += gain * Math.Clamp(innovation, -Clip * sigma, Clip * sigma);
@@ -82,7 +94,7 @@ internal sealed class OffsetEstimate(AdjustSettings settings, double[,] slopes)
     private void Restart()
     {
         for (int i = 0; i < 3; i++)
-            (_variance[i], _lastInnovation[i]) = (Square(settings.OffsetBefore[i]), 0);
+            (_variance[i], _lastInnovation[i], _known[i]) = (Square(settings.OffsetBefore[i]), 0, 0);
     }
 
     private static double Square(double x) => x * x;

@@ -7,7 +7,8 @@ namespace Stillhook.Adjusting;
 /// Deliveries flown beside the briefed knobs, on one side in two of the last three, are asked back to the brief. Only when the brief is
 /// flown is an expected miss over half a tolerance, with two of the last three over half a tolerance on its side, turned into a change of the brief.
 /// Past deliveries are carried over to the present brief by the model's slopes before their sides are compared. A knob within half its tolerance of the brief counts as flown to the brief:
-/// the pilot closes such differences by eye, and the recorder's own error is not to be learnt.
+/// the pilot closes such differences by eye, and the recorder's own error is not to be learnt. A delivery flown further beside the brief than
+/// one load may move it was another approach: the slopes don't reach there, so its end is not learnt from and no surprise is made of it.
 /// </remarks>
 internal sealed class PlanRule
 {
@@ -31,7 +32,7 @@ internal sealed class PlanRule
     }
 
     /// <summary>Two surprises in a row on the same side.</summary>
-    public bool ConditionsMoved => _estimate.ConditionsMoved;
+    public bool ConditionsMoved { get; private set; }
 
     /// <summary>Change that would have been the best but for a limit, and the limit.</summary>
     public List<(Knob Knob, double Change, string Limit)> Stopped { get; } = [];
@@ -44,8 +45,11 @@ internal sealed class PlanRule
         _measured.Add(flown);
         _beside.Add([.. flown.Select((x, k) => x - _brief[k])]);
         _flown.Add([.. flown.Select((x, k) => Math.Abs(x - _brief[k]) < Half(k) ? _brief[k] : x)]);
-        _outcomes.Add(Outcome(delivery));
-        _estimate.Learn(_flown[^1], _outcomes[^1]);
+        bool another = Enumerable.Range(0, 3).Any(k => Math.Abs(_beside[^1][k]) > TradeStep.Most[k] + Half(k));
+        _outcomes.Add(another ? [double.NaN, double.NaN, double.NaN] : Outcome(delivery));
+        if (!another)
+            _estimate.Learn(_flown[^1], _outcomes[^1]);
+        ConditionsMoved = !another && _estimate.ConditionsMoved;
         if (ConditionsMoved || _flown.Count < 2)
             return [];
         IReadOnlyList<Advice> back = BackToBrief();

@@ -11,7 +11,8 @@ namespace Stillhook.Planning.Rechecking;
 /// <param name="TemperatureFt">Part of it that is the temperature correction, ft.</param>
 /// <param name="GroundSpeedKt">Ground speed, kt.</param>
 /// <param name="SinkFtPerMin">Sink, ft/min.</param>
-public sealed record GateReading(double DistanceM, double ReadingFt, double UnroundedFt, double TemperatureFt, double GroundSpeedKt, double SinkFtPerMin);
+/// <param name="Site">Delivery site that it stands before.</param>
+public sealed record GateReading(double DistanceM, double ReadingFt, double UnroundedFt, double TemperatureFt, double GroundSpeedKt, double SinkFtPerMin, string Site);
 
 /// <summary>The planned gates for an altimeter setting and temperature.</summary>
 /// <remarks>
@@ -42,7 +43,7 @@ public static class GateReadings
             double above = gate.HeightAboveTarget.Meters - referenceAboveTargetM;
             double readingFt = Length.FromMeters(referenceM + above * ratio).Feet;
             return new GateReading(gate.Distance.Meters, Math.Ceiling(readingFt / Mark - 1e-9) * Mark, readingFt, Length.FromMeters(above * (ratio - 1)).Feet,
-                gate.GroundSpeed.Knots, gate.Sink.FeetPerMinute);
+                gate.GroundSpeed.Knots, gate.Sink.FeetPerMinute, site.Name);
         })];
     }
 }

@@ -32,6 +32,6 @@ public sealed record LoadChange(string Number, double NeedKg, double? BeforeKg, 
 /// <param name="After">The plan for what was read.</param>
 /// <param name="Changes">What changed, what stops first.</param>
 /// <param name="Loads">Loads that are still to fly, with what moved.</param>
-/// <param name="Gates">The gates reprinted.</param>
+/// <param name="Gates">The gates reprinted, for every delivery site.</param>
 /// <param name="QnhHPa">Setting that the gates are for, hPa.</param>
 public sealed record Recheck(LiftPlan Before, LiftPlan After, IReadOnlyList<Change> Changes, IReadOnlyList<LoadChange> Loads, IReadOnlyList<GateReading> Gates, double QnhHPa);

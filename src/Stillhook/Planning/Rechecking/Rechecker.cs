@@ -24,29 +24,27 @@ public static class Rechecker
         if (Refuse(request, shift) is { } refused)
             throw new ArgumentException(refused, nameof(shift));
         LiftPlan before = Planner.Plan(request, options);
-        if (!before.IsPlanned)
-            return new(before, before, [], [], [], double.NaN);
-        Site readAt = ReadingSite(request, shift);
-        double minute = shift.Minute ?? request.Day!.Start!.Value.ToTimeSpan().TotalMinutes;
-        WeatherAt planned = options.WeatherOf(request, readAt).At(minute);
+        double minute = shift.Minute ?? request.Day?.Start?.ToTimeSpan().TotalMinutes ?? 12 * 60;
+        Site? readAt = ReadingSite(request, shift);
+        WeatherAt? planned = readAt is null ? null : options.WeatherOf(request, readAt).At(minute);
         // Only the unfavourable way is carried through the day: a colder or higher reading now says nothing of the afternoon.
-        WeatherShift weather = new(shift.TemperatureC is { } t ? Math.Max(0, t - planned.TemperatureC) : 0, shift.QnhPa is { } q ? Math.Min(0, q - planned.QnhPa) : 0, shift.Wind);
-        LiftPlan after = Planner.Plan(Remaining(request, shift), options with { Weather = weather });
+        WeatherShift weather = new(Math.Max(0, shift.TemperatureC - planned?.TemperatureC ?? 0), Math.Min(0, shift.QnhPa - planned?.QnhPa ?? 0), shift.Wind);
+        LiftPlan after = before.IsPlanned ? Planner.Plan(Remaining(request, shift), options with { Weather = weather }) : before;
 
-        List<Change> changes =
-        [
-            .. WindChanges(request, options, weather, minute),
-            .. AltimeterChanges(request, readAt, planned, shift),
-            .. TemperatureChanges(request, readAt, planned, shift),
-            .. OrderChanges(before, after),
-            .. FuelChanges(after, shift),
-        ];
-        Site? delivery = request.Sites.FirstOrDefault(s => s.Use == SiteUse.Delivery);
-        IReadOnlyList<GateReading> gates = delivery is null
-            ? []
-            : GateReadings.At(request.Gates, delivery, ContactLengthM(request), options.WeatherOf(request, delivery, weather).At(minute).TemperatureC);
-        return new(before, after, [.. changes.OrderBy(c => c.Kind)], LoadChanges(before, after, shift), gates, (shift.QnhPa ?? planned.QnhPa) / 100);
+        List<Change> changes = [.. WindChanges(request, options, weather, minute)];
+        if (readAt is not null && planned is not null)
+            changes.AddRange([.. AltimeterChanges(request, readAt, planned, shift), .. TemperatureChanges(request, readAt, planned, shift)]);
+        if (before.IsPlanned)
+            changes.AddRange([.. OrderChanges(before, after), .. FuelChanges(after, shift)]);
+        return new(before, after, [.. changes.OrderBy(c => c.Kind)], LoadChanges(before, after, shift), Gates(request, options, weather, minute), (shift.QnhPa ?? planned?.QnhPa ?? double.NaN) / 100);
     }
+
+    /// <summary>The gates over every delivery site of which weather and height are known.</summary>
+    private static IReadOnlyList<GateReading> Gates(LiftRequest request, PlanOptions options, WeatherShift weather, double minute) =>
+    [
+        .. request.Sites.Where(s => s is { Use: SiteUse.Delivery, Weather: not null } and not { Elevation: null, Recon: null })
+            .SelectMany(s => GateReadings.At(request.Gates, s, ContactLengthM(request), options.WeatherOf(request, s, weather).At(minute).TemperatureC)),
+    ];
 
     /// <summary>Why a re-check can't be made: a site or load that the job doesn't have; null when it can.</summary>
     public static string? Refuse(LiftRequest request, Shift shift)
@@ -65,18 +63,19 @@ public static class Rechecker
 
     private static bool IsNamed(Site site, string name) => string.Equals(site.Name, name, StringComparison.OrdinalIgnoreCase);
 
-    private static Site ReadingSite(LiftRequest request, Shift shift) =>
-        shift.ReadAt is { } name ? request.Sites.First(s => IsNamed(s, name)) : request.Sites.First(s => s.Use == SiteUse.PickUp);
+    private static Site? ReadingSite(LiftRequest request, Shift shift) => shift.ReadAt is { } name
+        ? request.Sites.First(s => IsNamed(s, name))
+        : request.Sites.OrderBy(s => s.Use).FirstOrDefault(s => s is { Weather: not null, Elevation: not null });
 
     /// <summary>The job with what is left of it: loads delivered are gone, the start is now, the fuel is what is aboard.</summary>
-    private static LiftRequest Remaining(LiftRequest request, Shift shift)
+    internal static LiftRequest Remaining(LiftRequest request, Shift shift)
     {
         HashSet<string> gone = [.. shift.Delivered];
-        DayPlan day = request.Day!;
+        DayPlan? day = request.Day;
         if (shift.Minute is { } minute)
-            day = day with { Start = TimeOnly.FromTimeSpan(TimeSpan.FromMinutes(minute)) };
+            day = (day ?? new()) with { Start = TimeOnly.FromTimeSpan(TimeSpan.FromMinutes(minute)) };
         if (shift.FuelKg is { } fuel)
-            day = day with { StartFuel = Mass.FromKilograms(fuel) };
+            day = (day ?? new()) with { StartFuel = Mass.FromKilograms(fuel) };
         return request with
         {
             Day = day,
@@ -125,7 +124,7 @@ public static class Rechecker
         foreach ((Site pickUp, Site delivery) in DayConditions.Ways(request))
         {
             double course = RotationLegs.CourseDeg(pickUp, delivery), tail = wind.TailKt(course), cross = Math.Abs(wind.TailKt(course + 90));
-            double? before = options.WeatherOf(request, delivery).At(minute).Wind is { } planned ? planned.TailKt(course) : null;
+            double? before = delivery.Weather is not null && options.WeatherOf(request, delivery).At(minute).Wind is { } planned ? planned.TailKt(course) : null;
             if (tail <= 0)
                 continue;
             string was = before is { } b ? $", before {(b > 0 ? $"downwind by {b:0}" : $"into wind by {-b:0}")} kt" : "";

@@ -34,6 +34,17 @@ public class RecheckerTests
         Assert.Equal(1011, recheck.QnhHPa, 1e-9);
     }
 
+    // 2026-11-26: only the first delivery site got its gates. Closed form: a second ridge 100 m higher, its gates 328 ft higher.
+    [Fact]
+    public void Compare_TwoDeliverySites_GatesOfBoth()
+    {
+        LiftRequest job = Job();
+        Site ridge = job.Sites[1];
+        Recheck recheck = Rechecker.Compare(job with { Sites = [.. job.Sites, ridge with { Name = "upper ridge", Elevation = ridge.Elevation + Length.FromMeters(100) }], Loads = [.. job.Loads.Select(l => l with { Delivery = "ridge" })] }, new(), new() { QnhPa = 101_100 });
+        Assert.Equal(["ridge", "upper ridge"], recheck.Gates.Select(g => g.Site));
+        Assert.Equal(328, recheck.Gates[1].UnroundedFt - recheck.Gates[0].UnroundedFt, 1.0);
+    }
+
     // Closed form: 3 hPa are about 83 ft of pressure altitude.
     [Theory]
     [InlineData(80, true)]
