@@ -3,6 +3,7 @@ using System.Text;
 using Stillhook.Adjusting;
 using Stillhook.App.Commands;
 using Stillhook.Approaching;
+using Stillhook.Briefing;
 using Stillhook.Debriefing;
 using Stillhook.Files.Jobs;
 using Stillhook.Files.Records;
@@ -89,7 +90,10 @@ internal sealed record KeptNext(KeptJob Job, JobFile File, JobRevision Saved, Da
         LiftSetup own = LiftSetup.From(request with { Sites = [.. request.Sites.Where(s => s.Use != SiteUse.Delivery || s.Name == site)] }) with { Sites = all.Sites, People = all.People };
         if (request.Sites.All(s => s.Name != site) || (!hasCard && own.Gates.Count > 0))
             return own;
-        return ApproachCommand.Planned(request, ApproachCommand.Options(job, null) with { Site = site, Flights = TrialFlights }).Onto(own);
+        ApproachOptions options = ApproachCommand.Options(job, null) with { Site = site, Flights = TrialFlights };
+        LiftPlan lift = Stillhook.Job.Plan(request, options.Plan);
+        // The same approach that a card of that job shows: for the heaviest load that goes there and lifts.
+        return (BriefedApproaches.Of(request, lift, options, []).FirstOrDefault()?.Plan ?? Stillhook.Job.Approach(request, lift, options)).Onto(own);
     }
 
     private static bool Names(string card, string site) => Plain(card).Contains(Plain(site), StringComparison.Ordinal);

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Stillhook.Approaching;
+using Stillhook.Briefing;
 using Stillhook.Planning;
 using Stillhook.Planning.Rechecking;
 using UnitsNet;
@@ -47,8 +48,8 @@ public sealed record ConditionsNow(Recheck Recheck, IReadOnlyList<SiteMarks> Sit
         SiteMarks Marks(Site site)
         {
             ApproachOptions there = options with { Site = site.Name, Load = null, Flights = TrialFlights };
-            ApproachPlan was = Job.Approach(left, before, there);
-            ApproachOptions then = there with { Shift = readings };
+            ApproachPlan was = BriefedApproaches.Of(left, before, there, []).FirstOrDefault()?.Plan ?? Job.Approach(left, before, there);
+            ApproachOptions then = there with { Load = was.Situation?.Listed?.Number, Shift = readings };
             // The direction that was briefed stands while it can be flown; only else another one is looked for.
             ApproachPlan? same = was.IsOffered ? Job.Approach(moved with { Approach = (moved.Approach ?? new()) with { Course = Angle.FromDegrees(was.CourseDeg) } }, after, then) : null;
             ApproachPlan now = same is { IsOffered: true } ? same : Job.Approach(moved, after, then);
