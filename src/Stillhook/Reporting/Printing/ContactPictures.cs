@@ -85,7 +85,9 @@ public static class ContactPictures
     {
         string Number(double v) => v.ToString("0", CultureInfo.InvariantCulture);
         double inner = circles[0], farthest = shown.Max(c => c.DistanceM);
-        yield return $"Cross: the spot. Dot: a load{(shown.All(c => c.Number is null) ? "" : ", with its number where it has one")}.";
+        yield return "Cross: the spot. Dot: a load.";
+        if (shown.Any(c => c.Number is not null))
+            yield return "Numbers: those of the loads, where known.";
         yield return circles.Length == 1 ? $"Circle: {Number(inner)} m from the spot." : $"Circles: {Number(inner)} m and {Number(circles[1])} m from the spot.";
         yield return string.Create(CultureInfo.InvariantCulture, $"{shown.Count(c => c.DistanceM <= inner)} of {contacts.Length} {(contacts.Length == 1 ? "load" : "loads")} touched within {inner:0} m.");
         if (farthest > inner)
