@@ -22,6 +22,8 @@ switch (args)
         return BatchRun.Run();
     case ["store", string file]:
         return StoreRun.Run(file);
+    case ["pages", string page, .. string[] show]:
+        return PagesRun.Run(page, show);
     case ["commands", ..]:
         return CommandRun.Run(args[1..]);
     default:

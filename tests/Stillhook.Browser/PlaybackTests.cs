@@ -88,24 +88,19 @@ public class PlaybackTests(Site site)
     }
 
     [Fact]
-    public async Task Play_SwingNotKnown_NoLoadIsDrawnAndThePageSaysSo()
+    public async Task Play_SwingCannotBeJudged_NoLoadIsDrawnAndThePageSaysSo()
     {
-        await using Watched watched = await site.Open(Deliveries + "?show=1");
+        await using Watched watched = await site.Open("/flights");
         IPage page = watched.Page;
-        // The same answer without its swing: the load's place is then unknown throughout.
-        await page.RouteAsync("**/series?*", async route =>
-        {
-            IAPIResponse answer = await route.FetchAsync();
-            string json = System.Text.RegularExpressions.Regex.Replace(await answer.TextAsync(), "\"(load(East|North|Along)Band)\":\\[[^\\]]*\\]", "\"$1\":[]");
-            await route.FulfillAsync(new() { Response = answer, Body = json });
-        });
-        await page.ReloadAsync();
-        await Expect(page.Locator("[data-player]")).ToBeVisibleAsync();
+        await page.Locator("#records").SetInputFilesAsync(site.SparseRecord);
+        await page.Locator("[data-upload=kept] a.button").First.ClickAsync();
+        await Expect(page.Locator("[data-no-load]")).ToContainTextAsync("its swing cannot be judged");
         await page.Locator("[data-time]").EvaluateAsync("e => { e.value = -15; e.dispatchEvent(new Event('input')); }");
         await Expect(page.Locator("[data-moments] li")).ToContainTextAsync("load not known");
         await Expect(page.Locator(CloseSide + "g.load-now")).ToHaveAttributeAsync("visibility", "hidden");
         await Expect(page.Locator(CloseSide + "g.line-now")).ToHaveAttributeAsync("visibility", "hidden");
         await Expect(page.Locator(CloseSide + "g.hook-now")).ToHaveAttributeAsync("visibility", "visible");
+        await Expect(page.Locator("a.file[href*='/fore.']")).ToHaveCountAsync(0);
         watched.NothingWentWrong();
     }
 

@@ -31,9 +31,13 @@ public sealed class Site : IAsyncLifetime
     /// <summary>Another day, as a file to hand in.</summary>
     public string OtherRecord => Path.Combine(folder, "other-day.gpx");
 
+    /// <summary>The same day with a fix every 5 s only: too few to tell the swing.</summary>
+    public string SparseRecord => Path.Combine(folder, "sparse-day.gpx");
+
     public async ValueTask InitializeAsync()
     {
         WriteRecord(OtherRecord, seed: 12, rotations: 3);
+        WriteRecord(SparseRecord, seed: 12, rotations: 3, rateHz: 0.2);
         string record = Path.Combine(folder, "day-in-the-store.csv");
         DayScenario scenario = WriteRecord(record, seed: 3, rotations: Flown);
         WorkStore store = WorkStore.Open(Path.Combine(folder, "flights.db"));
@@ -98,11 +102,11 @@ public sealed class Site : IAsyncLifetime
         Directory.Delete(folder, recursive: true);
     }
 
-    private static DayScenario WriteRecord(string path, ulong seed, int rotations)
+    private static DayScenario WriteRecord(string path, ulong seed, int rotations, double rateHz = 5)
     {
         DayScenario scenario = ScenarioDraw.Random(seed, rotations);
         SimulatedDay day = DaySimulator.Fly(scenario, seed);
-        var record = Recorder.Record(day, new() { RateHz = 5, Speed = true, Torque = path.EndsWith(".csv", StringComparison.Ordinal) }, seed);
+        var record = Recorder.Record(day, new() { RateHz = rateHz, Speed = true, Torque = path.EndsWith(".csv", StringComparison.Ordinal) }, seed);
         using FileStream file = File.Create(path);
         RecordWriter.Write(record, path.EndsWith(".csv", StringComparison.Ordinal) ? RecordFormat.Csv : RecordFormat.Gpx, file);
         return scenario;

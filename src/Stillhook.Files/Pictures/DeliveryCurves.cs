@@ -67,7 +67,7 @@ public sealed record SwingCurves(double[] TimeS, double[] ForeM, double[] ForeBa
     public static SwingCurves? Of(DeliveryPath path, SwingTrace? swing)
     {
         ArgumentNullException.ThrowIfNull(path);
-        if (swing is null)
+        if (swing is null || !path.HasSwing)
             return null;
         (double sin, double cos) = Math.SinCos(double.DegreesToRadians(path.CourseDeg));
         int first = Math.Max(0, (int)Math.Ceiling((path.TimeS[0] - swing.StartTimeS) / swing.StepS));

@@ -92,7 +92,7 @@ public sealed class DeliveryPath
         int count = Math.Max(2, (int)Math.Floor((to - from) / step) + 1);
         double course = rotation.Delivery?.ApproachCourseDeg ?? CourseFrom(track.At(from).Position, contact);
         Enu target = TargetOf(debrief, contact);
-        SwingTrace? swing = debrief.Swings.GetValueOrDefault(rotation.Number);
+        SwingTrace? swing = debrief.Quality.CanJudgeSwing ? debrief.Swings.GetValueOrDefault(rotation.Number) : null;
         DeliveryPath path = new(rotation, count)
         {
             CourseDeg = course,
