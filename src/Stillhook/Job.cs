@@ -4,6 +4,7 @@ using Stillhook.Briefing;
 using Stillhook.Debriefing;
 using Stillhook.Physics.Earth;
 using Stillhook.Planning;
+using Stillhook.Planning.Ordering;
 using Stillhook.Planning.Rechecking;
 using Stillhook.Recording;
 using Stillhook.Reporting;
@@ -19,6 +20,11 @@ public static class Job
 
     /// <summary>Plan: can each load be lifted, in which order, with how much fuel, on which rigging, and what limits it.</summary>
     public static LiftPlan Plan(LiftRequest request, PlanOptions options) => Planner.Plan(request, options);
+
+    /// <summary>Try: what another order of a plan's loads comes to, and what breaks first.</summary>
+    /// <param name="plan">A plan that has an order.</param>
+    /// <param name="order">Numbers of the loads in the order to be tried.</param>
+    public static TriedOrder Try(LiftPlan plan, IReadOnlyList<string> order) => Planner.Try(plan, order);
 
     /// <summary>Approach: where the load should go, and the marks, power-in and reject gates to fly it by.</summary>
     /// <param name="request">The job.</param>

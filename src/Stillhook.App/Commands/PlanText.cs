@@ -133,6 +133,7 @@ internal sealed partial class PlanText(TextWriter output, LiftPlan plan, Display
     private static string Proof(OrderPlan order) => order.Verdict switch
     {
         OrderVerdict.Proven => "No order of these loads ends sooner: proven.",
+        OrderVerdict.Given => Invariant($"The order set in the job file; no better one was looked for. The best there is could end at most {100 * order.Gap:0.0} % sooner."),
         OrderVerdict.CutOff => Invariant($"Cut off by the clock: may differ next time. The best order could end at most {100 * order.Gap:0.0} % sooner."),
         OrderVerdict.BestFound => Invariant($"Best order found; the best there is could end at most {100 * order.Gap:0.0} % sooner."),
         _ => Invariant($"Found by the quick search; the best there is could end at most {100 * order.Gap:0.0} % sooner."),

@@ -74,7 +74,7 @@ public sealed record WireDocument(string Site, string Wire, double NeededM, doub
 
 /// <summary>Order, fuel and time line.</summary>
 public sealed record OrderDocument(
-    [property: Description("proven, bestFound, cutOff or searchOnly.")] string Verdict,
+    [property: Description("proven, bestFound, cutOff, searchOnly or given (set in the job file).")] string Verdict,
     [property: Description("Site with the fuel, where the day starts and ends.")] string Base,
     string BackAtBase,
     [property: Description("No order ends before this clock time under the same rules.")] string BoundClock,

@@ -78,6 +78,9 @@ public sealed record LiftPlan
     /// <summary>Order, fuel and time line; null when nothing can be flown.</summary>
     public OrderPlan? Order { get; init; }
 
+    /// <summary>What the order was found for; null when nothing can be flown. Another order is tried on it.</summary>
+    public OrderProblem? Problem { get; init; }
+
     /// <summary>Names of the sites by their place in the order's own list.</summary>
     public IReadOnlyList<string> OrderSites { get; init; } = [];
 

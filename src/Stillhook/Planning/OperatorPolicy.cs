@@ -31,6 +31,9 @@ public sealed record DayPlan
 
     [Description("Fuel pumped."), Between(10, 100_000)]
     public MassFlow? RefuelRate { get; init; }
+
+    [Description("Numbers of the loads in the order they are to be flown; those left out come after them. The plan looks for the order itself when left out, or when this one breaks a limit.")]
+    public IReadOnlyList<string> Order { get; init; } = [];
 }
 
 /// <summary>The operator's own rules. Whatever is null takes the default that the plan names.</summary>

@@ -25,12 +25,30 @@ public static class Planner
         return findings.Any(f => f.Severity == Severity.Error) ? new() { Request = request, Findings = findings } : new Planning(request, options, findings).Plan();
     }
 
+    /// <summary>What another order of a plan's loads comes to: what breaks first, fuel and times of each. It is the planned one when the order is the plan's.</summary>
+    /// <param name="plan">A plan that has an order.</param>
+    /// <param name="order">Numbers of loads of the plan; those left out come after them, in the order of the plan.</param>
+    /// <exception cref="ArgumentException">The plan has no order.</exception>
+    public static TriedOrder Try(LiftPlan plan, IReadOnlyList<string> order)
+    {
+        ArgumentNullException.ThrowIfNull(plan);
+        ArgumentNullException.ThrowIfNull(order);
+        if (plan is not { Order: { } planned, Problem: { } problem })
+            throw new ArgumentException("The plan has no order: nothing in it can be flown.", nameof(plan));
+        int[] own = [.. planned.Sequence.Lifts.Select(l => l.Load)];
+        int[] places = [.. OrderGiven.Places(problem, order).Where(own.Contains)];
+        int[] rest = [.. own.Where(l => !order.Contains(problem.Loads[l].Number, StringComparer.OrdinalIgnoreCase))];
+        int[] tried = [.. places.Except(rest), .. rest];
+        return tried.SequenceEqual(own) ? OrderTrial.Known(problem, planned.Sequence, planned.Timeline) : OrderTrial.Try(problem, tried);
+    }
+
     /// <summary>One plan while it is made.</summary>
     private sealed class Planning
     {
         private readonly LiftRequest request;
         private readonly PlanOptions options;
         private readonly IReadOnlyList<RequestFinding> findings;
+        private readonly List<RequestFinding> orderFindings = [];
         private readonly FigureBook figures = new();
         private readonly PolicyInForce policy;
         private readonly PayloadCalculator payload;
@@ -58,7 +76,7 @@ public static class Planner
             Dictionary<string, string> forbidden = Forbidden(loads, wires);
             List<LoadOnHook> candidates = [.. loads.Select(l => l.Load).Where(l => !forbidden.ContainsKey(l.Load.Number))];
             OrderProblem problem = orderSetup.Problem(candidates);
-            OrderPlan? order = candidates.Count == 0 ? null : OrderPlanner.Plan(problem, options.Solver, options.OrderLimits);
+            OrderPlan? order = candidates.Count == 0 ? null : AsGiven(problem) ?? OrderPlanner.Plan(problem, options.Solver, options.OrderLimits);
 
             OrderFigures(order);
             List<LoadPlan> planned = [.. loads.Select(l => Judge(l.Load, l.Rigging, order, forbidden.GetValueOrDefault(l.Load.Load.Number)))];
@@ -70,9 +88,10 @@ public static class Planner
             return new()
             {
                 Request = request,
-                Findings = findings,
+                Findings = [.. findings, .. orderFindings],
                 Loads = planned,
                 Order = order,
+                Problem = order is null ? null : problem,
                 OrderSites = problem.Sites,
                 OrderBase = problem.BaseSite,
                 Conditions = DayConditions.Check(request, options),
@@ -85,6 +104,18 @@ public static class Planner
                 Figures = figures,
                 Defaults = [.. figures.All.SelectMany(f => f.Inputs).Where(i => i.From == InputFrom.Default).DistinctBy(i => i.Where)],
             };
+        }
+
+        /// <summary>The order that the job file sets; null without one, or with a finding when it breaks something.</summary>
+        private OrderPlan? AsGiven(OrderProblem problem)
+        {
+            if (request.Day!.Order.Count == 0)
+                return null;
+            int[] order = OrderGiven.Places(problem, request.Day.Order);
+            OrderPlan? given = OrderPlanner.AsGiven(problem, order, out string breaks);
+            if (given is null)
+                orderFindings.Add(RequestCheck.Warning("day-order-breaks", "day.order", $"The order set here is not flown: {breaks}", "The plan's own order stands instead. Change this one, or take it out."));
+            return given;
         }
 
         private DayWeather WeatherOf(Site site)

@@ -52,7 +52,8 @@ public static class StandaloneSvg
 
     /// <summary>A picture with its styles inside; all else stays as it is.</summary>
     /// <param name="svg">A picture of this namespace: begins with its svg element, whose first child is its title.</param>
-    public static string WithStyles(string svg)
+    /// <param name="rules">Looks by class name.</param>
+    public static string WithStyles(string svg, string rules = Rules)
     {
         ArgumentNullException.ThrowIfNull(svg);
         const string afterTitle = "</title>";
@@ -61,6 +62,6 @@ public static class StandaloneSvg
             throw new ArgumentException("A picture begins with its svg element and has a title.", nameof(svg));
         at += afterTitle.Length;
         // Browsers print no backgrounds: paper is white anyway, so none is drawn.
-        return string.Concat(svg.AsSpan(0, at), $"<style>\n{Rules}\n</style>", svg.AsSpan(at));
+        return string.Concat(svg.AsSpan(0, at), $"<style>\n{rules}\n</style>", svg.AsSpan(at));
     }
 }

@@ -9,7 +9,7 @@ public static class RequestCheck
     public static IReadOnlyList<RequestFinding> Check(LiftRequest request)
     {
         ArgumentNullException.ThrowIfNull(request);
-        return [.. AircraftFindings(request), .. SiteCheck.Findings(request), .. LineFindings(request), .. LoadCheck.Findings(request), .. PrecedenceCheck.Findings(request.Loads), .. RefusedWork.Findings(request)];
+        return [.. AircraftFindings(request), .. SiteCheck.Findings(request), .. LineFindings(request), .. LoadCheck.Findings(request), .. PrecedenceCheck.Findings(request.Loads), .. DayOrderCheck.Findings(request), .. RefusedWork.Findings(request)];
     }
 
     /// <summary>What a plan needs beyond that.</summary>

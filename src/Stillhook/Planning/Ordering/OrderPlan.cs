@@ -52,6 +52,9 @@ public enum OrderVerdict
 
     /// <summary>Found by the search alone; no solver answered.</summary>
     SearchOnly,
+
+    /// <summary>The order that a person set; no better one was looked for.</summary>
+    Given,
 }
 
 /// <summary>A load that can't be placed.</summary>

@@ -25,6 +25,26 @@ public static class OrderPlanner
         }
         return new OrderPlanning(grid, possible, solver, limits ?? OrderLimits.Usual, notes, cancellation).Plan(leftOut);
     }
+
+    /// <summary>An order that a person set, with its refuelling and breaks; null, with what breaks first, when it can't be flown as set.</summary>
+    /// <param name="problem">The problem.</param>
+    /// <param name="order">Places of the loads in the problem's list; loads that can't be flown in any order are left out of it with their reasons.</param>
+    /// <param name="breaks">What breaks first; empty when nothing does.</param>
+    public static OrderPlan? AsGiven(OrderProblem problem, IReadOnlyList<int> order, out string breaks)
+    {
+        OrderGrid grid = new(problem);
+        List<LeftOutLoad> leftOut = new OrderAdvice(grid).Impossible();
+        int[] possible = [.. order.Except(leftOut.Select(l => l.Load))];
+        TriedOrder tried = OrderTrial.Try(problem, possible);
+        breaks = tried.FirstBroken?.Breaks ?? "";
+        if (!tried.Holds)
+            return null;
+        double bound = OrderGrid.Minutes(new OrderBound(grid, possible, OrderGrid.Up(tried.Timeline.FinishMinute, OrderGrid.PerMinute)).Finish);
+        return new()
+        {
+            Sequence = tried.Sequence, Timeline = tried.Timeline, Verdict = OrderVerdict.Given, BoundMinute = Math.Min(bound, tried.Timeline.FinishMinute), LeftOut = leftOut,
+        };
+    }
 }
 
 /// <summary>One planning, with what it knows so far.</summary>

@@ -30,6 +30,7 @@ internal sealed class OrderFlight(OrderGrid grid, OrderSequence sequence, bool o
     private readonly HashSet<int> done = [];
     private readonly HashSet<string> families = new(StringComparer.Ordinal);
     private readonly HashSet<int> closedBlocks = [];
+    private readonly List<BrokenRule> everyBroken = [];
     private BrokenRule? broken;
     private int site, time, fuel, clockFrom, flying, burnt, refuels, inTank, position;
 
@@ -51,7 +52,7 @@ internal sealed class OrderFlight(OrderGrid grid, OrderSequence sequence, bool o
         return new()
         {
             Steps = steps, FinishMinute = Minutes(time), FinishFuelKg = Kg(fuel), FlyingMinutes = Minutes(flying),
-            BurntKg = Kg(burnt), Refuels = refuels, Broken = broken,
+            BurntKg = Kg(burnt), Refuels = refuels, Broken = broken, EveryBroken = everyBroken,
         };
     }
 
@@ -163,8 +164,11 @@ internal sealed class OrderFlight(OrderGrid grid, OrderSequence sequence, bool o
             Break(OrderRule.LatestEnd, $"back at base {Minutes(back - grid.LatestEnd):0.#} min after the latest end");
     }
 
-    private void Break(OrderRule rule, FormattableString text) =>
-        broken ??= new(rule, position, text.ToString(CultureInfo.InvariantCulture));
+    private void Break(OrderRule rule, FormattableString text)
+    {
+        everyBroken.Add(new(rule, position, text.ToString(CultureInfo.InvariantCulture)));
+        broken ??= everyBroken[0];
+    }
 
     private string Number(int load) => grid.Problem.Loads[load].Number;
 

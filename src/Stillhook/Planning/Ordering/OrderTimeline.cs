@@ -23,6 +23,9 @@ public sealed record OrderTimeline
 
     /// <summary>The first rule that is broken; null: none.</summary>
     public BrokenRule? Broken { get; init; }
+
+    /// <summary>Every rule that is broken, where the sequence was followed past the first one.</summary>
+    internal IReadOnlyList<BrokenRule> EveryBroken { get; init; } = [];
 }
 
 /// <summary>A rule that a sequence breaks.</summary>
