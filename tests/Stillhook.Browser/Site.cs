@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Builder;
 using Microsoft.Playwright;
 using Stillhook.Adjusting;
+using Stillhook.App.Commands;
 using Stillhook.App.Serving;
 using Stillhook.Debriefing;
 using Stillhook.Files.Records;
@@ -28,6 +29,9 @@ public sealed class Site : IAsyncLifetime
     /// <summary>The day in the store.</summary>
     public long FlightId { get; private set; }
 
+    /// <summary>The example job in the store.</summary>
+    public Guid JobKey { get; private set; }
+
     /// <summary>Another day, as a file to hand in.</summary>
     public string OtherRecord => Path.Combine(folder, "other-day.gpx");
 
@@ -49,6 +53,7 @@ public sealed class Site : IAsyncLifetime
             ["load"] = "700kg",
             ["wind"] = FormattableString.Invariant($"{scenario.WindFromDeg:0}/{scenario.WindMs:0}m/s"),
         });
+        JobKey = store.Jobs.Save(new("example", DemoFlight.JobText()), "a test", DateTimeOffset.UnixEpoch).Key;
         app = Program(store);
         await app.StartAsync();
         Address = WebServer.Address(app);

@@ -5,6 +5,7 @@ import { drafts } from "./drafts";
 import { dropZone } from "./drop-zone";
 import { pair } from "./pair";
 import { jobForm } from "./job-form";
+import { plan } from "./plan";
 import { rotations } from "./rotations";
 import { why } from "./why";
 
@@ -18,3 +19,4 @@ why();
 corrections();
 pair();
 jobForm();
+plan();
