@@ -6,7 +6,7 @@ namespace Stillhook.Files.Pictures.Plan;
 /// <summary>What a load may weigh hour by hour, with the fuel of its lift, against what must be planned for.</summary>
 public static class LoadByHour
 {
-    private const double Width = 520, Height = 150, Left = 8, Right = 8, Top = 26, Bottom = 30;
+    private const double Width = 520, Height = 150, Left = 26, Right = 26, Top = 26, Bottom = 30;
 
     /// <summary>Steps of the permitted mass over the hours; hours in which the load does not lift are hatched and say so. Empty when no hour is known.</summary>
     public static string Draw(LiftPlan plan, LoadPlan load, DisplayUnits units)
@@ -32,13 +32,13 @@ public static class LoadByHour
             if (!lifts)
             {
                 svg.Rectangle(x, Top, step, floor - Top, "no-lift");
-                svg.Text(x + step / 2, floor - 5, step > 46 ? "no lift" : "✕", "small warn", "middle");
+                svg.Text(x + step / 2, Top + 14, step > 46 ? "no lift" : "✕", "small warn", "middle");
             }
             line.Add((x, Y(hours[i].AllowedKg)));
             line.Add((x + step, Y(hours[i].AllowedKg)));
             svg.Line(x, floor, x, floor + 5, "rule");
             if (i % every == 0)
-                svg.Text(x, floor + 18, ClockText.Of(hours[i].Hour * 60), "axis", i == 0 ? "start" : "middle");
+                svg.Text(x, floor + 18, ClockText.Of(hours[i].Hour * 60), "axis", "middle");
             if (i % every == 0 && hours[i].AllowedKg > 0)
                 svg.Text(x + step / 2, Y(hours[i].AllowedKg) - 4, units.MassDown(hours[i].AllowedKg), "small", "middle");
         }
@@ -46,11 +46,11 @@ public static class LoadByHour
         svg.Path(line, "steps");
         double need = Y(load.OnHook.NeedKg);
         svg.Line(Left, need, Width - Right, need, "need");
-        svg.Text(Left, 14, $"Full line: most it may weigh, {units.MassUnit}; dashed: {units.Mass(load.OnHook.NeedKg)} to plan for", "axis");
+        svg.Text(8, 14, $"Full line: most it may weigh, {units.MassUnit}; dashed: {units.Mass(load.OnHook.NeedKg)} to plan for; arrow: its lift", "axis");
         if (load.Lift is { } lift && (lift.HookOnMinute / 60 - hours[0].Hour) * step is var at && at >= 0 && at <= Width - Left - Right)
         {
             svg.Line(Left + at, Top, Left + at, floor, "now");
-            svg.Path([(Left + at - 5, Top), (Left + at + 5, Top), (Left + at, Top + 8)], "flag", closed: true);
+            svg.Path([(Left + at - 5, floor), (Left + at + 5, floor), (Left + at, floor - 8)], "flag", closed: true);
         }
         return svg.Close();
     }

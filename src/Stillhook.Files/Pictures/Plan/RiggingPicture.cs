@@ -103,9 +103,9 @@ public static class RiggingPicture
         double half = Math.Max(26, spread + 6);
         svg.Rectangle(Axis - half, top + down, 2 * half, 26, "load-box");
         svg.Text(Axis, top + down + 18, LoadBars.Short(load.OnHook.Load.Number, 8), "block-number", "middle");
-        double left = Math.Max(BarLeft, Axis + half + 12);
-        svg.Text(left, top + down + 12, $"{LoadBars.Short(load.OnHook.Load.Name, 30)}", "word");
-        svg.Text(left, top + down + 30, $"{units.Mass(load.OnHook.NeedKg)} to plan for{(load.OnHook.Load.HowKnown == MassKnownBy.Weighed ? "" : $", {load.OnHook.Load.HowKnown.ToString().ToLowerInvariant()}: keep the spare")}", "small");
+        double left = Math.Max(BarLeft, Axis + half + 12), words = Math.Max(top + down, top + 42);
+        svg.Text(left, words + 12, $"{LoadBars.Short(load.OnHook.Load.Name, 30)}", "word");
+        svg.Text(left, words + 30, $"{units.Mass(load.OnHook.NeedKg)} to plan for{(load.OnHook.Load.HowKnown == MassKnownBy.Weighed ? "" : $", {load.OnHook.Load.HowKnown.ToString().ToLowerInvariant()}: keep the spare")}", "small");
         if (legs > 1)
             svg.Text(left, top + 14, FormattableString.Invariant($"{legs} legs at {angle:0}° to the horizontal{(attachment!.LegAngle is null ? ", not entered" : "")}"), attachment.LegAngle is null ? "small warn" : "small");
         if (load.Rigging.Parts.LastOrDefault() is { } sling && sling.Path.EndsWith(".sling", StringComparison.Ordinal) && legs > 1)
