@@ -88,14 +88,10 @@ export function plan(): void {
       const edge = 60;
       if (e.clientY < edge) scrollBy(0, -12);
       else if (e.clientY > innerHeight - edge) scrollBy(0, 12);
-      for (const other of list.children) {
-        if (other === item) continue;
-        const place = other.getBoundingClientRect();
-        const middle = place.top + place.height / 2;
-        const follows = Boolean(item.compareDocumentPosition(other) & Node.DOCUMENT_POSITION_FOLLOWING);
-        if (follows && e.clientY > middle) { other.after(item); break; }
-        if (!follows && e.clientY < middle) { other.before(item); break; }
-      }
+      // The others move round the dragged one: taken out of the page itself, it would lose the pointer.
+      const middle = (other: Element) => { const place = other.getBoundingClientRect(); return place.top + place.height / 2; };
+      for (let next = item.nextElementSibling; next && e.clientY > middle(next); next = item.nextElementSibling) item.before(next);
+      for (let last = item.previousElementSibling; last && e.clientY < middle(last); last = item.previousElementSibling) item.after(last);
     };
     const end = (e: PointerEvent) => {
       handle.removeEventListener("pointermove", over);
