@@ -55,7 +55,7 @@ internal static class CockpitPrint
     }
 
     private static CardFigure Setting(CockpitCard card, CardUnits u) => card.QnhPa is { } qnh
-        ? new("Set QNH", u.Pressure(qnh), card.QnhAt is { } at ? "read " + Clock(at) : "time not told")
+        ? new("Set QNH", u.Pressure(qnh), card.QnhAt is { } at ? "read " + Clock(at) : "not observed here: forecast, typed, or time not told")
         : new("Set QNH", "not given", "no reading holds until one is set and checked over the spot");
 
     private static CardFigure Course(CockpitCard card, CardUnits u) => new("Course, true", CardUnits.Text($"{card.CourseDeg:000}°"), Winds(card, u));

@@ -68,7 +68,7 @@ public sealed record CockpitCard
     /// <summary>Altimeter setting of every reading on the card, Pa; null when nobody gave it.</summary>
     public double? QnhPa { get; init; }
 
-    /// <summary>Sites' clock when that setting was read; null when not told.</summary>
+    /// <summary>Sites' clock when that setting was observed; null when it is a forecast's, typed, or its time was not told.</summary>
     public TimeOnly? QnhAt { get; init; }
 
     /// <summary>Altimeter reading over the spot that the marks rest on, ft, with its own setting and clock; null without one.</summary>

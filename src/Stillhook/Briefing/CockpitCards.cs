@@ -8,6 +8,8 @@ namespace Stillhook.Briefing;
 /// <summary>Makes a cockpit card of an approach: what is read in flight, and nothing below the first gate.</summary>
 internal static class CockpitCards
 {
+    private const double SameSettingPa = 5; // nearer than that, both read the same on a dial
+
     /// <summary>The card.</summary>
     /// <param name="lift">Lift plan behind it.</param>
     /// <param name="briefed">The approach.</param>
@@ -24,7 +26,7 @@ internal static class CockpitCards
             Remedies = plan.Remedies,
             Wind = s?.Wind,
             QnhPa = s?.QnhPa,
-            QnhAt = s?.Options.Shift.Qnh is null && s?.Site.Weather?.Time is { } read ? s.Options.Plan.SiteClock(read) : null,
+            QnhAt = s is { Site.Weather: { Time: { } read } observed } && s.Options.Shift.Qnh is null && Math.Abs(observed.Qnh.Pascals - (s.QnhPa ?? 0)) < SameSettingPa ? s.Options.Plan.SiteClock(read) : null,
             Recon = s?.Site.Recon is { } recon ? (recon.Altimeter.Feet, recon.Qnh.Pascals, s.Options.Plan.SiteClock(recon.Time)) : null,
             TemperatureC = s?.TemperatureC,
             Minute = s?.Minute,

@@ -112,6 +112,21 @@ public partial class CockpitPrintTests
         Assert.Contains("/CreationDate(D:20260601044000", Encoding.Latin1.GetString(here.Pdf), StringComparison.Ordinal);
     }
 
+    // A setting of the forecast is not said to have been read.
+    [Fact]
+    public void Of_SettingOfTheForecast_IsNotSaidToBeRead()
+    {
+        LiftRequest job = BriefedJobs.MarkCard.WithSpot(s => s with
+        {
+            Weather = s.Weather! with { Time = new DateTimeOffset(2026, 6, 1, 6, 10, 0, TimeSpan.Zero) },
+            Forecast = [new() { Hour = new TimeOnly(7, 0), Temperature = s.Weather.Temperature, Qnh = Pressure.FromHectopascals(1009) }, new() { Hour = new TimeOnly(9, 0), Temperature = s.Weather.Temperature, Qnh = Pressure.FromHectopascals(1009) }],
+        });
+        CockpitCard forecast = BriefedJobs.Of(job).Cockpit[0], read = BriefedJobs.Of(job.WithSpot(s => s with { Forecast = [] })).Cockpit[0];
+        Assert.Equal(100_900, forecast.QnhPa!.Value, 1.0);
+        Assert.Null(forecast.QnhAt);
+        Assert.Equal(new TimeOnly(6, 10), read.QnhAt);
+    }
+
     // Metres, km/h, m/s on one card and never beside ft, kt, ft/min; the altimeter alone stays in ft.
     [Fact]
     public void Of_Metres_MixesNoUnitsAndKeepsTheAltimeterInFeet()
