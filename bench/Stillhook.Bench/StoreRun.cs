@@ -1,6 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
 using Microsoft.Data.Sqlite;
+using Stillhook.Bench.Baselines;
 using Stillhook.Debriefing;
 using Stillhook.Planning;
 using Stillhook.Reporting;
@@ -32,12 +33,59 @@ internal static class StoreRun
         Random random = new(1);
         Row("one day as DayWork", () => store.Days.Read(new(Day(random.Next(Deliveries / LiftsPerFlight / FlightsPerDay)))).Lifts.Count);
         Row("one day of one aircraft", () => store.Days.Read(new(Day(random.Next(Deliveries / LiftsPerFlight / FlightsPerDay)), "aircraft 1")).Lifts.Count);
-        Row("hover points of one aircraft", () => store.Flights.Hovers("aircraft 1").Count);
-        Row("lifts of one pilot", () => store.Lifts.ForBaselines("pilot 3", null).Count);
         Row("lifts of one pilot on one aircraft", () => store.Lifts.ForBaselines("pilot 3", "aircraft 3").Count);
         Row("lifts of one aircraft", () => store.Lifts.ForBaselines(null, "aircraft 1").Count);
-        Row("hovers of one aircraft and lifts of one pilot", () => store.Flights.Hovers("aircraft 1").Count + store.Lifts.ForBaselines("pilot 3", null).Count);
+        Console.WriteLine();
+        Against(file, store);
         return 0;
+    }
+
+    /// <summary>Reading and baselines against the plain way, an object a row, in turn so that both meet the same machine.</summary>
+    private static void Against(string file, WorkStore store)
+    {
+        using LiftObjects plain = new(file);
+        Console.WriteLine("| what | rows | processor time, median, ms (least) | a plain object a row | ratio of medians (of least) |");
+        Console.WriteLine("|---|---|---|---|---|");
+        InTurn("hover points of one aircraft, read", () => store.Flights.Hovers("aircraft 1").Count, () => plain.Hovers("aircraft 1").Count);
+        InTurn("lifts of one pilot, read", () => store.Lifts.ForBaselines("pilot 3", null).Count, () => plain.Lifts("pilot 3").Count);
+        InTurn("both read", () => store.Flights.Hovers("aircraft 1").Count + store.Lifts.ForBaselines("pilot 3", null).Count, () => plain.Hovers("aircraft 1").Count + plain.Lifts("pilot 3").Count);
+        InTurn("rotations and deliveries of one pilot, read and worked out", () =>
+        {
+            IReadOnlyList<MeasuredLift> lifts = store.Lifts.ForBaselines("pilot 3", null);
+            return CycleBaseline.Of(lifts).Count + DeliveryBaseline.Of("pilot 3", lifts).Count > 0 ? lifts.Count : 0;
+        }, () =>
+        {
+            List<KeptLift> lifts = plain.Lifts("pilot 3");
+            return CycleBaseline.Of(lifts).Count + DeliveryBaseline.Of("pilot 3", lifts).Count > 0 ? lifts.Count : 0;
+        });
+        Row("hover baseline of one aircraft, read and learned", () =>
+        {
+            IReadOnlyList<HoverPoint> hovers = store.Flights.Hovers("aircraft 1");
+            return HoverBaseline.Learn("aircraft 1", hovers) is (null, null) ? 0 : hovers.Count;
+        });
+    }
+
+    private static void InTurn(string what, Func<int> ours, Func<int> theirs)
+    {
+        List<double> a = [], b = [];
+        int rows = 0;
+        for (int i = -2; i < Rounds; i++)
+        {
+            double first = UsedMs(() => rows = ours()), second = UsedMs(() => theirs());
+            if (i < 0)
+                continue;
+            a.Add(first);
+            b.Add(second);
+        }
+        Console.WriteLine($"| {what} | {rows:N0} | {Median(a):0} ({a.Min():0}) | {Median(b):0} ({b.Min():0}) | {Median(a) / Median(b):0.00} ({a.Min() / b.Min():0.00}) |");
+    }
+
+    private static double UsedMs(Func<int> what)
+    {
+        GC.Collect();
+        TimeSpan before = Environment.CpuUsage.TotalTime;
+        what();
+        return (Environment.CpuUsage.TotalTime - before).TotalMilliseconds;
     }
 
     private static void Row(string what, Func<int> read)

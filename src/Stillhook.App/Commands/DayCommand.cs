@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.Globalization;
+using Stillhook.App.Serving;
 using Stillhook.Files.Reports;
 using Stillhook.Pdf;
 using Stillhook.Reporting;
@@ -44,13 +45,18 @@ internal static class DayCommand
                 return ExitCode.BadInput;
             }
             DaySheet sheet = Job.Day(kept);
+            HoverDay? hover = MeasuredWork.OfDay(work, kept);
             if (arguments.GetValue(json))
                 PlanCommand.WriteJson(output => DaySheetDocuments.Write(output, sheet));
             else if (arguments.GetValue(folder) is not null)
                 Write(arguments.GetValue(folder)!, sheet);
             else
+            {
                 new DaySheetText(Console.Out, sheet).Write();
-            return sheet.WriteUps.Count > 0 || sheet.Prompts.Count > 0 || sheet.ToLookAt.Count > 0 || sheet.Reconciliation.Odd.Count > 0 ? ExitCode.AnswerIsNo : ExitCode.Done;
+                if (hover is not null)
+                    MeasuredText.Write(Console.Out, hover);
+            }
+            return hover is { ToWriteUp: true } || sheet.WriteUps.Count > 0 || sheet.Prompts.Count > 0 || sheet.ToLookAt.Count > 0 || sheet.Reconciliation.Odd.Count > 0 ? ExitCode.AnswerIsNo : ExitCode.Done;
         }));
         return command;
     }

@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.IO.Compression;
+using Stillhook.App.Serving;
 using Stillhook.Debriefing;
 using Stillhook.Files.Days;
 using Stillhook.Files.Jobs;
@@ -30,12 +31,16 @@ internal static class ImportCommand
         command.SetAction(arguments => StoreOption.Guarded(() =>
         {
             if (arguments.GetValue(job) is not { } file)
-                return arguments.GetValue(crew) is not null || arguments.GetValue(files)!.Length == 0 ? Nothing() : Run(store.Open(arguments), arguments.GetValue(files)!, null, "", arguments.GetValue(by)!);
+                return arguments.GetValue(crew) is not null || arguments.GetValue(files)!.Length == 0 ? Nothing() : Run(store.Open(arguments), arguments.GetValue(files)!, null, arguments.GetValue(by)!, again: false);
             if (JobArgument.Read(file) is not { } jobFile)
                 return ExitCode.BadInput;
             WorkStore work = store.Open(arguments);
-            int records = Run(work, arguments.GetValue(files)!, jobFile, File.ReadAllText(file.FullName), arguments.GetValue(by)!);
-            return arguments.GetValue(crew) is { } sheet ? Math.Max(records, Crew(work, sheet, jobFile, arguments.GetValue(by)!)) : records;
+            FileInfo? sheet = arguments.GetValue(crew);
+            PlannedJob planned = new(jobFile, File.ReadAllText(file.FullName));
+            int records = Run(work, arguments.GetValue(files)!, planned, arguments.GetValue(by)!, again: sheet is not null);
+            int all = sheet is null ? records : Math.Max(records, Crew(work, sheet, jobFile, arguments.GetValue(by)!));
+            TellHovers(MeasuredWork.BringUpToDate(work, jobFile.Request, planned.Plan));
+            return all;
         }));
         return command;
     }
@@ -70,7 +75,7 @@ internal static class ImportCommand
         }
     }
 
-    private static int Run(WorkStore store, FileInfo[] files, JobFile? job, string jobText, string by)
+    private static int Run(WorkStore store, FileInfo[] files, PlannedJob? job, string by, bool again)
     {
         TimeProvider clock = TimeProvider.System;
         int archives = 0;
@@ -81,12 +86,15 @@ internal static class ImportCommand
             Console.WriteLine(result.AddedAnything ? $"{archive.Name}: {result.Jobs} jobs, {result.Flights} flights, {result.Lifts} lifts taken in." : $"{archive.Name}: all of it was there already.");
             archives++;
         }
-        KeptJob? kept = job is null ? null : Keep(store, job, jobText, by, clock.GetUtcNow());
-        RecordSource[] sources = [.. files.Where(f => !IsArchive(f)).Select(f => new RecordSource(f.Name, f.OpenRead, job is null ? null : jobText))];
+        KeptJob? kept = job is null ? null : Keep(store, job.File, job.Text, by, clock.GetUtcNow());
+        RecordSource[] sources = [.. files.Where(f => !IsArchive(f)).Select(f => new RecordSource(f.Name, f.OpenRead, job?.Text))];
         IReadOnlyList<BatchStep> steps = RecordBatch.TakeIn(store, sources, (source, stream) => Work(source, stream, job, kept), clock, Tell);
+        if (again)
+            foreach (BatchStep step in steps.Where(s => s.Outcome == BatchOutcome.AlreadyThere && store.Flights.HoversOf(s.Flight!.Id).Count == 0))
+                Again(store, step, job, kept);
         if (job is not null)
             foreach (Flight flight in steps.Where(s => s.Outcome == BatchOutcome.Added).Select(s => s.Flight!))
-                Count(store, job.Request, flight.Id, by, clock.GetUtcNow());
+                Count(store, job.File.Request, flight.Id, by, clock.GetUtcNow());
         int refused = steps.Count(s => s.Outcome == BatchOutcome.Refused);
         return refused == 0 ? ExitCode.Done : refused < steps.Count || archives > 0 ? ExitCode.AnswerIsNo : ExitCode.BadInput;
     }
@@ -107,14 +115,45 @@ internal static class ImportCommand
         return store.Jobs.Save(new(name, text, r.Date, r.TimeZone, r.Aircraft?.Name), by, at, known);
     }
 
-    private static FlightWork? Work(RecordSource source, Stream stream, JobFile? job, KeptJob? kept)
+    /// <summary>Works a record out once more that was kept without hovers, since more is known now; what people corrected stays.</summary>
+    private static void Again(WorkStore store, BatchStep step, PlannedJob? job, KeptJob? kept)
+    {
+        using Stream stream = step.Source.Open();
+        if (Work(step.Source, stream, job, kept) is { Hovers.Count: > 0 } work)
+            store.Flights.SaveWork(step.Flight!.Id, work);
+    }
+
+    private static void TellHovers(IReadOnlyDictionary<FuelFrom, int> hovers)
+    {
+        if (hovers.Values.Sum() is > 0 and int all)
+            Console.WriteLine(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{all} hovers kept for the aircraft's baseline; fuel on board of {hovers.GetValueOrDefault(FuelFrom.Gauge)} by gauge readings, of {hovers.GetValueOrDefault(FuelFrom.Plan)} by the plan, of {hovers.GetValueOrDefault(FuelFrom.Assumed)} assumed."));
+    }
+
+    /// <summary>A job file with its plan, made once for all its records.</summary>
+    private sealed class PlannedJob(JobFile file, string text)
+    {
+        private readonly Lazy<LiftPlan?> plan = new(() => file.Request.Loads.Count > 0 && Job.Plan(file.Request, JobArgument.PlanOptions(file, quick: true)) is { IsPlanned: true } made ? made : null);
+
+        public JobFile File => file;
+
+        public string Text => text;
+
+        /// <summary>Null when none can be made.</summary>
+        public LiftPlan? Plan => plan.Value;
+
+        public HoverGiven Hovers(string? pilot) => new()
+        {
+            Job = file.Request, Fuel = new HoverFuel(file.Request, Plan).At, Clock = JobArgument.ClockOf(file), Weather = JobArgument.PlanOptions(file, quick: true), Pilot = pilot,
+        };
+    }
+
+    private static FlightWork? Work(RecordSource source, Stream stream, PlannedJob? job, KeptJob? kept)
     {
         FlightRecord record = RecordReader.Read(stream, source.Name);
         if (record.Count == 0)
             throw new FormatException(record.Findings.FirstOrDefault(f => f.Severity == Severity.Error)?.What ?? "No fix could be read.");
-        Debrief debrief = Job.Debrief(record, job is null ? new() : LiftSetup.From(job.Request));
-        IReadOnlyList<PlannedLoad>? order = job is { Request.Loads.Count: > 0 } ? MeasuredFlight.InOrder(Job.Plan(job.Request, JobArgument.PlanOptions(job, quick: true))) : null;
-        MeasuredFlight measured = MeasuredFlight.From(debrief, record, job?.Request, order);
+        Debrief debrief = Job.Debrief(record, job is null ? new() : LiftSetup.From(job.File.Request));
+        MeasuredFlight measured = MeasuredFlight.From(debrief, record, job?.File.Request, job?.Plan is { } plan ? MeasuredFlight.InOrder(plan) : null);
         return new()
         {
             Recorded = measured.Flight.Recorded,
@@ -123,6 +162,7 @@ internal static class ImportCommand
             Aircraft = measured.Flight.Aircraft,
             Job = kept?.Key,
             Lifts = measured.Lifts,
+            Hovers = job is null ? [] : HoverPoints.Find(debrief, record, measured.Lifts, job.Hovers(measured.Flight.Pilot)).Hovers,
             Exceedances = measured.Flight.Exceedances,
             Track = debrief.Track,
         };

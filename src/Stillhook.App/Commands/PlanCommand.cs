@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Stillhook.App.Serving;
 using Stillhook.Debriefing;
 using Stillhook.Files.Jobs;
 using Stillhook.Files.Pictures;
@@ -25,19 +26,22 @@ internal static class PlanCommand
         Option<TimeOnly?> time = QuantityOption.Create<TimeOnly>("--time", "Local time of the readings, such as 10:30; the planned start when left out", QuantityText.TryClock, "CLOCK");
         Option<Mass?> fuel = QuantityOption.Create<Mass>("--fuel", "Fuel aboard now, such as 180kg", QuantityText.TryMass);
         Option<string?> delivered = new("--delivered") { Description = "Numbers of the loads already delivered, with commas: 1,2,5", HelpName = "LOADS" };
+        Option<string?> store = StoreOption.Measured();
         Command command = new("plan", """
             Can it be lifted: each load at both sites with what limits it, the order with fuel, rigging, wires, papers, quote.
             With readings of the day it tells what changed instead.
             Example: stillhook plan examples/path-repair.json
             Example: stillhook plan examples/path-repair.json --qnh 1011hPa --oat 24C --wind 240/18kt
             Exit code: 0 every load lifts, 1 a load does not lift, 2 the job file can't be planned.
-            """) { job, json, units, quick, qnh, oat, wind, at, time, fuel, delivered };
-        command.SetAction(arguments =>
+            """) { job, json, units, quick, qnh, oat, wind, at, time, fuel, delivered, store };
+        command.SetAction(arguments => StoreOption.Guarded(() =>
         {
             FileInfo file = arguments.GetValue(job)!;
             if (JobArgument.Read(file) is not { } jobFile)
                 return ExitCode.BadInput;
             PlanOptions options = JobArgument.PlanOptions(jobFile, arguments.GetValue(quick));
+            if (StoreOption.Existing(arguments.GetValue(store)) is { } flights)
+                options = options with { Measured = MeasuredWork.For(flights, jobFile.Request) };
             Shift shift = new()
             {
                 QnhPa = arguments.GetValue(qnh)?.Pascals,
@@ -50,7 +54,7 @@ internal static class PlanCommand
             };
             DisplayUnits display = Units(arguments.GetValue(units), jobFile);
             return shift.IsEmpty ? Plan(file, jobFile, options, display, arguments.GetValue(json)) : Recheck(file, jobFile, options, shift, display, arguments.GetValue(json));
-        });
+        }));
         return command;
     }
 

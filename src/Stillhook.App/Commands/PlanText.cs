@@ -88,6 +88,10 @@ internal sealed partial class PlanText(TextWriter output, LiftPlan plan, Display
         table.Write(output, "  ");
         output.WriteLine("  Lifts up to: temperature at the limiting site above which it no longer lifts, and when the forecast passes it; 'chart end' where the page ends first.");
         output.WriteLine($"  Hover power: percent torque over pick-up / delivery by the flight manual's page, or by the model (m){(plan.ModelErrorPercent is { } e ? Invariant($", which is off by up to {e:0.0} % of mass where it was not shown the chart") : "")}.");
+        if (plan.MeasuredHover is { } measured)
+            output.WriteLine("  " + measured.Facts);
+        if (plan.LastDay is { Shift: not null } last)
+            output.WriteLine("  " + last.FactsOf("on the last day flown was"));
         if (plan.Loads.Any(l => l.OnHook.Load.HowKnown != MassKnownBy.Weighed))
             output.WriteLine("  " + Cautions.Weights);
         output.WriteLine();

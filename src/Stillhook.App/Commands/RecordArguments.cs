@@ -20,11 +20,15 @@ internal static class RecordArguments
     /// <summary>The debrief of the named records with the crew's figures, and the next approach; null, with the reason told, when the input can't be used.</summary>
     public static (Debrief Debrief, NextApproach Next)? Debrief(ParseResult arguments, Argument<string[]> records, SetupOptions setup)
     {
-        if (setup.Read(arguments) is not { } given || Read(arguments.GetValue(records)!, given.Job) is not { } record)
+        if (Record(arguments, records, setup) is not { } given)
             return null;
-        Debrief debrief = Job.Debrief(record, given.Setup);
+        Debrief debrief = Job.Debrief(given.Record, given.Setup);
         return (debrief, Job.Next(debrief));
     }
+
+    /// <summary>The named records as one, with the crew's figures and the job file they are from; null, with the reason told, when they can't be used.</summary>
+    public static (FlightRecord Record, LiftSetup Setup, JobFile? Job)? Record(ParseResult arguments, Argument<string[]> records, SetupOptions setup) =>
+        setup.Read(arguments) is { } given && Read(arguments.GetValue(records)!, given.Job) is { } record ? (record, given.Setup, given.Job) : null;
 
     /// <summary>Reads every record and joins the usable ones; null when none could be used. Errors are told on standard error.</summary>
     private static FlightRecord? Read(string[] paths, JobFile? job)

@@ -23,6 +23,15 @@ internal sealed class StoreOption
     /// <summary>How a store is opened here: job files are read by this program.</summary>
     public static StoreOptions Options { get; } = new() { ReadJob = text => JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(text))) is { IsUsable: true } job ? job.Request : null };
 
+    /// <summary>A store that a command may read measured flights from; none when it is not named.</summary>
+    public static Option<string?> Measured() => new("--store") { Description = "Store whose flights feed forecast and quote: rotations and hovers as measured. Limits stay those of the chart", HelpName = "PLACE" };
+
+    /// <summary>Opens a store that is there already; null when none is named.</summary>
+    /// <exception cref="FileNotFoundException">There is none.</exception>
+    public static WorkStore? Existing(string? place) => place is null ? null
+        : File.Exists(place) || place.Contains("Host=", StringComparison.OrdinalIgnoreCase) ? WorkStore.Open(place, Options)
+        : throw new FileNotFoundException($"{place}: there is no such store. Records are taken in with: stillhook import");
+
     /// <summary>Opens the store.</summary>
     public WorkStore Open(ParseResult arguments) => WorkStore.Open(arguments.GetValue(Place)!, Options);
 

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Stillhook.App.Serving;
 using Stillhook.Approaching;
 using Stillhook.Files.Jobs;
 using Stillhook.Files.Pictures;
@@ -17,36 +18,40 @@ internal static class WhyCommand
         Argument<string?> key = new("FIGURE") { Description = "Which figure, such as payload.7 or approach.power-in, or the beginning of its name; all are listed when left out", Arity = ArgumentArity.ZeroOrOne };
         ApproachChoice choice = new();
         Option<string?> units = PlanCommand.UnitsOption();
+        Option<string?> store = StoreOption.Measured();
         Command command = new("why", """
             The working of any figure of the plan or of an approach: formula, inputs, and where each came from.
             Example: stillhook why examples/path-repair.json payload.7
             Example: stillhook why examples/path-repair.json approach.power-in --load 4
             Exit code: 0 shown, 1 there is no such figure, 2 the job file can't be planned.
-            """) { job, key, units };
+            """) { job, key, units, store };
         foreach (Option option in choice.All)
             command.Add(option);
-        command.SetAction(arguments =>
+        command.SetAction(arguments => StoreOption.Guarded(() =>
         {
             FileInfo file = arguments.GetValue(job)!;
             if (JobArgument.Read(file) is not { } jobFile || choice.Read(arguments, file, jobFile) is not { } options)
                 return ExitCode.BadInput;
             string? asked = arguments.GetValue(key);
-            if (Figures(file, jobFile, options, asked) is not { } figures)
+            PlanOptions planning = JobArgument.PlanOptions(jobFile);
+            if (StoreOption.Existing(arguments.GetValue(store)) is { } flights)
+                planning = planning with { Measured = MeasuredWork.For(flights, jobFile.Request) };
+            if (Figures(file, jobFile, planning, options, asked) is not { } figures)
                 return ExitCode.BadInput;
             WhyText text = new(Console.Out, figures, PlanCommand.Units(arguments.GetValue(units), jobFile), file.Name, jobFile.LineOf);
             return Show(figures, text, asked);
-        });
+        }));
         return command;
     }
 
     /// <summary>The figures of the lift plan, of the approach, or of both when none is asked for; null, with the findings told, when they can't be worked out.</summary>
-    private static FigureBook? Figures(FileInfo file, JobFile job, ApproachOptions options, string? key)
+    private static FigureBook? Figures(FileInfo file, JobFile job, PlanOptions planning, ApproachOptions options, string? key)
     {
         bool ofApproach = key?.StartsWith(OfApproach, StringComparison.OrdinalIgnoreCase) ?? false;
         FigureBook figures = new();
         if (!ofApproach)
         {
-            LiftPlan plan = Job.Plan(job.Request, JobArgument.PlanOptions(job));
+            LiftPlan plan = Job.Plan(job.Request, planning);
             if (!plan.IsPlanned)
             {
                 JobArgument.WriteFindings(file, job, plan);

@@ -62,7 +62,7 @@ internal sealed class ArchiveExport
 
     private ArchivedWork? Work(long id, TrackRow? frame, List<TrackColumnRow> columns) => context.FlightWork.AsNoTracking().FirstOrDefault(w => w.FlightId == id) is not { } work ? null : new(
         work.JobKey, work.Pilot, work.Aircraft, new(work.FromS, work.ToS), StoreJson.Read<IReadOnlyList<Stretch>>(work.AirborneJson),
-        [.. context.HoverPoints.AsNoTracking().Where(h => h.FlightId == id).OrderBy(h => h.Id).Select(h => new HoverPoint(h.AtS, h.Aircraft, h.Pilot, h.DensityAltitudeM, h.GrossKg, h.TorquePercent, h.PowerKw))],
+        [.. context.HoverPoints.AsNoTracking().Where(h => h.FlightId == id).OrderBy(h => h.Id).Select(h => new HoverPoint(h.AtS, h.Aircraft, h.Pilot, h.DensityAltitudeM, h.GrossKg, h.TorquePercent, h.PowerKw, h.LoadKg, h.FuelKg, h.FuelFrom))],
         [.. context.Exceedances.AsNoTracking().Where(e => e.FlightId == id).OrderBy(e => e.Id).Select(e => new Exceedance(e.Kind, e.Limit, e.Peak, e.AtS, e.DurationS))],
         frame is null ? null : new(frame.LatitudeDeg, frame.LongitudeDeg, frame.HeightM, frame.HasHeight, [.. columns.Select(c => new ArchivedColumn(c.Name, c.Data.Length))]));
 

@@ -81,8 +81,25 @@ public sealed class FlightStore
         ? TrackColumns.Read(frame, context.TrackColumns.AsNoTracking().Where(c => c.FlightId == id).ToDictionary(c => c.Name, c => c.Data))
         : null);
 
-    /// <summary>Hover points of one aircraft over all its flights in order of time, for its power baseline.</summary>
+    /// <summary>Hover points of one aircraft over all its flights in order of time, for its power baseline. A load that somebody corrected is in the mass; hovers of lifts that were struck out are left out.</summary>
     public IReadOnlyList<HoverPoint> Hovers(string aircraft) => store.Read(context => BaselineReader.Hovers(context, aircraft));
+
+    /// <summary>Hover points of one flight as kept, in order of time.</summary>
+    public IReadOnlyList<HoverPoint> HoversOf(long id) => store.Read<IReadOnlyList<HoverPoint>>(context => [.. context.HoverPoints.AsNoTracking().Where(h => h.FlightId == id).OrderBy(h => h.AtS)
+        .Select(h => new HoverPoint(h.AtS, h.Aircraft, h.Pilot, h.DensityAltitudeM, h.GrossKg, h.TorquePercent, h.PowerKw, h.LoadKg, h.FuelKg, h.FuelFrom))]);
+
+    /// <summary>Keeps the hover points of a flight anew, as when its fuel becomes known. False when there is no such flight.</summary>
+    public bool SaveHovers(long id, IReadOnlyList<HoverPoint> hovers)
+    {
+        ArgumentNullException.ThrowIfNull(hovers);
+        return store.Write(context =>
+        {
+            if (!context.Flights.Any(f => f.Id == id))
+                return false;
+            FlightWriter.Hovers(context, id, hovers);
+            return true;
+        });
+    }
 
     /// <summary>Keeps the crew's figures as typed.</summary>
     public void SaveTyped(long id, IReadOnlyDictionary<string, string> typed)

@@ -14,7 +14,6 @@ internal static class FlightWriter
         long id = flight.Id;
         context.FlightWork.Where(w => w.FlightId == id).ExecuteDelete();
         context.Tracks.Where(t => t.FlightId == id).ExecuteDelete();
-        context.HoverPoints.Where(h => h.FlightId == id).ExecuteDelete();
         context.Exceedances.Where(e => e.FlightId == id).ExecuteDelete();
         context.FlightWork.Add(new()
         {
@@ -28,7 +27,7 @@ internal static class FlightWriter
         });
         if (work.Summary is not null)
             flight.SummaryJson = JsonSerializer.Serialize(work.Summary);
-        context.HoverPoints.AddRange(work.Hovers.Select(h => Hover(id, h)));
+        Hovers(context, id, work.Hovers);
         context.Exceedances.AddRange(work.Exceedances.Select(e => new ExceedanceRow
         {
             FlightId = id, Kind = e.Kind, Limit = Kept.Number(e.Limit), Peak = Kept.Number(e.Peak), AtS = Kept.Number(e.AtS), DurationS = Kept.Number(e.DurationS),
@@ -41,6 +40,13 @@ internal static class FlightWriter
         Lifts(context, id, work.Lifts);
     }
 
+    /// <summary>Hovers of a flight anew.</summary>
+    public static void Hovers(StillhookContext context, long id, IReadOnlyList<HoverPoint> hovers)
+    {
+        context.HoverPoints.Where(h => h.FlightId == id).ExecuteDelete();
+        context.HoverPoints.AddRange(hovers.Select(h => Hover(id, h)));
+    }
+
     private static HoverPointRow Hover(long id, HoverPoint h) => new()
     {
         FlightId = id,
@@ -51,6 +57,9 @@ internal static class FlightWriter
         GrossKg = Kept.Number(h.GrossKg),
         TorquePercent = Kept.OptionalNumber(h.TorquePercent),
         PowerKw = Kept.OptionalNumber(h.PowerKw),
+        LoadKg = Kept.OptionalNumber(h.LoadKg),
+        FuelKg = Kept.OptionalNumber(h.FuelKg),
+        FuelFrom = h.FuelFrom,
     };
 
     private static void Lifts(StillhookContext context, long id, IReadOnlyList<KeptLift> measured)

@@ -1,84 +1,95 @@
 using System.Data.Common;
+using System.Globalization;
+using System.Text;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Storage;
-using Stillhook.Debriefing;
 using Stillhook.Reporting;
 
 namespace Stillhook.Store;
 
-/// <summary>Reads years of lifts and hovers by plain queries: ten thousands of rows, a few numbers of each (bench/results/store.md).</summary>
+/// <summary>Reads years of lifts and hovers by plain queries: ten thousands of rows, a few numbers of each, side by side without an object a row (bench/results/store.md).</summary>
 internal static class BaselineReader
 {
-    private const string LiftColumns = """
-        l."Id", l."FlightId", l."Number", l."AddedByHand", l."LoadNumber", l."Family", l."LoadKg", l."LoadMeasured", l."PickUpTimeS", l."DeliveryTimeS", l."PickUpSite", l."DeliverySite",
-        l."LineM", l."GoArounds", l."StruckOut", l."CycleTimeS", l."HoverTimeS", l."OvershootM", l."SinkLast15Ms", l."SwingAfterStopM", l."SwingAfterStopLowM", l."SwingAfterStopHighM",
-        l."SwingContactM", l."SwingContactLowM", l."SwingContactHighM", w."FromS", l."AtS"
-        """;
-
     private const string FromLifts = """
         FROM flight_work w JOIN lift l ON l."FlightId" = w."FlightId"
         """;
 
     public static IReadOnlyList<HoverPoint> Hovers(StillhookContext context, string aircraft)
     {
+        ILookup<long, CorrectedLift> corrected = CorrectedLoads(context, aircraft);
         using DbCommand query = Command(context, """
-            SELECT "AtS", "Pilot", "DensityAltitudeM", "GrossKg", "TorquePercent", "PowerKw" FROM hover_point WHERE "Aircraft" = @aircraft ORDER BY "AtS"
+            SELECT "AtS", "Pilot", "DensityAltitudeM", "GrossKg", "TorquePercent", "PowerKw", "LoadKg", "FuelKg", "FuelFrom", "FlightId" FROM hover_point WHERE "Aircraft" = @aircraft ORDER BY "AtS"
             """);
         Add(query, "@aircraft", aircraft);
         using DbDataReader row = query.ExecuteReader();
         List<HoverPoint> points = [];
-        Repeated texts = new();
+        Repeated texts = new(row);
         RowNumbers numbers = new(row);
         while (row.Read())
-            points.Add(new(numbers.Double(0), aircraft, texts.Read(row, 1), numbers.Double(2), numbers.Double(3), numbers.Number(4), numbers.Number(5)));
+        {
+            HoverPoint point = new(numbers.Double(0), aircraft, texts.Read(1), numbers.Double(2), numbers.Double(3), numbers.Number(4), numbers.Number(5), numbers.Number(6), numbers.Number(7), From(texts.Read(8)));
+            if (corrected.Count == 0)
+                points.Add(point);
+            else if (Corrected(point, corrected[numbers.Long(9)]) is { } now)
+                points.Add(now);
+        }
         return points;
     }
 
-    public static IReadOnlyList<KeptLift> Lifts(StillhookContext context, string? pilot, string? aircraft)
+    public static IReadOnlyList<MeasuredLift> Lifts(StillhookContext context, string? pilot, string? aircraft)
     {
         string where = Where(pilot, aircraft);
         ILookup<long, CorrectionRow> corrections = Corrections(context, pilot, aircraft, where);
-        using DbCommand query = Command(context, $"SELECT {LiftColumns} {FromLifts} {where}");
+        using DbCommand query = Command(context, $"""
+            SELECT l."PickUpSite", l."DeliverySite", l."Family", l."LineM", coalesce(l."DeliveryTimeS", l."PickUpTimeS"), l."CycleTimeS", l."HoverTimeS", l."OvershootM", l."SinkLast15Ms", l."SwingAfterStopM", l."SwingContactM", l."StruckOut", l."Id"
+            {FromLifts} {where}
+            """);
         Filter(query, pilot, aircraft);
         using DbDataReader row = query.ExecuteReader();
-        List<(double FlightS, long Flight, double AtS, KeptLift Lift)> lifts = [];
-        Repeated texts = new();
-        RowNumbers numbers = new(row);
+        List<MeasuredLift> lifts = [];
+        Repeated texts = new(row);
+        RowNumbers n = new(row);
         while (row.Read())
         {
-            KeptLift lift = Lift(row, numbers, texts);
-            lifts.Add((numbers.Double(25), lift.FlightId, numbers.Number(26) ?? double.MaxValue, corrections.Count > 0 ? LiftReader.Apply(lift, corrections[numbers.Long(0)]) : lift));
+            MeasuredLift lift = new(texts.Read(0), texts.Read(1), texts.Read(2), n.Number(3), n.Number(4), n.Number(5), n.Number(6), n.Number(7), n.Number(8), n.Number(9), n.Number(10));
+            bool struckOut = n.Bool(11);
+            if (corrections.Count > 0 && corrections[n.Long(12)] is var changes && changes.Any())
+                (lift, struckOut) = Corrected(lift, struckOut, changes);
+            if (!struckOut)
+                lifts.Add(lift);
         }
-        // Sorted here: the database would carry whole rows through its sorter.
-        lifts.Sort((a, b) => (a.FlightS, a.Flight, a.AtS, a.Lift.Number).CompareTo((b.FlightS, b.Flight, b.AtS, b.Lift.Number)));
-        return lifts.ConvertAll(l => l.Lift);
+        return lifts;
     }
 
-    private static KeptLift Lift(DbDataReader row, RowNumbers numbers, Repeated texts) => new()
+    /// <summary>A lift with what people changed of it, by the same rules as a whole one.</summary>
+    private static (MeasuredLift Lift, bool StruckOut) Corrected(MeasuredLift lift, bool struckOut, IEnumerable<CorrectionRow> corrections)
     {
-        FlightId = numbers.Long(1),
-        Number = numbers.Int(2),
-        AddedByHand = numbers.Bool(3),
-        LoadNumber = texts.Read(row, 4),
-        Family = texts.Read(row, 5),
-        LoadKg = numbers.Number(6),
-        LoadMeasured = numbers.Bool(7),
-        PickUpTimeS = numbers.Number(8),
-        DeliveryTimeS = numbers.Number(9),
-        PickUpSite = texts.Read(row, 10),
-        DeliverySite = texts.Read(row, 11),
-        LineM = numbers.Number(12),
-        GoArounds = numbers.Int(13),
-        StruckOut = numbers.Bool(14),
-        Measures = new Delivery
-        {
-            CycleTimeS = numbers.Number(15),
-            HoverTimeS = numbers.Number(16),
-            OvershootM = numbers.Number(17),
-            SinkLast15Ms = numbers.Number(18),
-            SwingAfterStopM = Band(numbers, 19),
-            SwingContactM = Band(numbers, 22),
-        },
+        KeptLift changed = LiftReader.Apply(new() { Number = 0, PickUpSite = lift.PickUpSite, DeliverySite = lift.DeliverySite, Family = lift.Family, LineM = lift.LineM, DeliveryTimeS = lift.AtS, StruckOut = struckOut }, corrections);
+        return (lift with { PickUpSite = changed.PickUpSite, DeliverySite = changed.DeliverySite, Family = changed.Family, LineM = changed.LineM, AtS = changed.DeliveryTimeS ?? lift.AtS }, changed.StruckOut);
+    }
+
+    /// <summary>Lifts of an aircraft whose load or whose being a lift at all somebody changed, by flight. They are few.</summary>
+    private static ILookup<long, CorrectedLift> CorrectedLoads(StillhookContext context, string aircraft)
+    {
+        List<LiftRow> rows = [.. context.Lifts.AsNoTracking().Where(l => l.FlightId != null && !l.NotFoundAgain && context.FlightWork.Any(w => w.FlightId == l.FlightId && w.Aircraft == aircraft)
+            && context.Corrections.Any(c => c.LiftId == l.Id && (c.Member == "loadKg" || c.Member == "struckOut")))];
+        return (rows.Count == 0 ? [] : LiftReader.Corrected(context, rows)).ToLookup(l => l.Lift.FlightId);
+    }
+
+    private static HoverPoint? Corrected(HoverPoint point, IEnumerable<CorrectedLift> ofFlight)
+    {
+        foreach (CorrectedLift lift in ofFlight)
+            if (point.AtS >= lift.AsKept.PickUpTimeS && point.AtS <= lift.AsKept.DeliveryTimeS)
+                return lift.Lift.StruckOut ? null : lift.Lift.LoadKg is { } kg ? point.WithLoad(kg) : point;
+        return point;
+    }
+
+    private static FuelFrom? From(string? name) => name switch
+    {
+        nameof(FuelFrom.Gauge) => FuelFrom.Gauge,
+        nameof(FuelFrom.Plan) => FuelFrom.Plan,
+        nameof(FuelFrom.Assumed) => FuelFrom.Assumed,
+        _ => null,
     };
 
     private static ILookup<long, CorrectionRow> Corrections(StillhookContext context, string? pilot, string? aircraft, string where)
@@ -86,7 +97,7 @@ internal static class BaselineReader
         using DbCommand query = Command(context, $"SELECT c.\"LiftId\", c.\"Member\", c.\"NewJson\" {FromLifts} JOIN correction c ON c.\"LiftId\" = l.\"Id\" {where} ORDER BY c.\"Id\"");
         // Corrections are few and lifts are many: none at all is the common case, and then the join isn't made.
         using DbCommand any = Command(context, "SELECT count(*) FROM correction");
-        if (Convert.ToInt64(any.ExecuteScalar(), System.Globalization.CultureInfo.InvariantCulture) == 0)
+        if (Convert.ToInt64(any.ExecuteScalar(), CultureInfo.InvariantCulture) == 0)
             return Array.Empty<CorrectionRow>().ToLookup(c => c.LiftId);
         Filter(query, pilot, aircraft);
         using DbDataReader row = query.ExecuteReader();
@@ -123,22 +134,29 @@ internal static class BaselineReader
         command.Parameters.Add(parameter);
     }
 
-    private static Banded? Band(RowNumbers numbers, int column) =>
-        numbers.Number(column) is { } value ? new Banded(value, numbers.Double(column + 1), numbers.Double(column + 2)) : null;
-
-    /// <summary>Names of sites and kinds come again and again: one object each.</summary>
-    private sealed class Repeated
+    /// <summary>Names of sites and kinds come again and again: one object each, found by its bytes where these can be had.</summary>
+    private sealed class Repeated(DbDataReader row)
     {
-        private readonly Dictionary<string, string> seen = [];
+        private const int MostByBytes = 64;
+        private readonly RowNumbers raw = new(row);
+        private readonly List<(byte[] Utf8, string Text)> byBytes = [];
+        private readonly Dictionary<string, string> byText = [];
 
-        public string? Read(DbDataReader row, int column)
+        public string? Read(int column)
         {
+            bool hasBytes = raw.TryText(column, out ReadOnlySpan<byte> utf8);
+            if (hasBytes && utf8.Length > 0)
+                for (int i = 0; i < byBytes.Count; i++)
+                    if (utf8.SequenceEqual(byBytes[i].Utf8))
+                        return byBytes[i].Text;
             if (row.IsDBNull(column))
                 return null;
-            string text = row.GetString(column);
-            if (seen.TryGetValue(text, out string? known))
+            string text = hasBytes ? Encoding.UTF8.GetString(utf8) : row.GetString(column);
+            if (byText.TryGetValue(text, out string? known))
                 return known;
-            seen.Add(text, text);
+            byText.Add(text, text);
+            if (hasBytes && utf8.Length > 0 && byBytes.Count < MostByBytes)
+                byBytes.Add((utf8.ToArray(), text));
             return text;
         }
     }

@@ -97,11 +97,10 @@ public sealed class LiftStore
         });
     }
 
-    /// <summary>Every lift of one pilot, of one aircraft, or of both, in order of flights and time, for baselines over years.</summary>
-    /// <remarks>Corrections are in place. Of the measures only those that baselines are made of are filled in: cycle, hover time, overshoot, sink, swing after the stop and at contact.</remarks>
+    /// <summary>Every measured lift of one pilot, of one aircraft, or of both, for baselines over years. Corrections are in place, and what was struck out is left out.</summary>
     /// <param name="pilot">Whose; null for all.</param>
     /// <param name="aircraft">With which; null for all.</param>
-    public IReadOnlyList<KeptLift> ForBaselines(string? pilot, string? aircraft) => store.Read(context => BaselineReader.Lifts(context, pilot, aircraft));
+    public IReadOnlyList<MeasuredLift> ForBaselines(string? pilot, string? aircraft) => store.Read(context => BaselineReader.Lifts(context, pilot, aircraft));
 
     private static LiftRow? Row(StillhookContext context, long flightId, int number, bool addedByHand)
     {

@@ -24,5 +24,12 @@ internal readonly struct RowNumbers(DbDataReader row)
 
     public int Int(int column) => statement is null ? row.GetInt32(column) : checked((int)raw.sqlite3_column_int64(statement, column));
 
+    /// <summary>Bytes of a text, UTF-8, good until the next row; false where they can't be had and the text must be read.</summary>
+    public bool TryText(int column, out ReadOnlySpan<byte> utf8)
+    {
+        utf8 = statement is null ? default : raw.sqlite3_column_blob(statement, column);
+        return statement is not null;
+    }
+
     public bool Bool(int column) => statement is null ? row.GetBoolean(column) : raw.sqlite3_column_int64(statement, column) != 0;
 }

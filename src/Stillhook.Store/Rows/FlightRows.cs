@@ -72,4 +72,7 @@ internal sealed class HoverPointRow
     public double GrossKg { get; set; }
     public double? TorquePercent { get; set; }
     public double? PowerKw { get; set; }
+    public double? LoadKg { get; set; }
+    public double? FuelKg { get; set; }
+    public FuelFrom? FuelFrom { get; set; }
 }

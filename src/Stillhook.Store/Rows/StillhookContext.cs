@@ -92,6 +92,7 @@ internal abstract class StillhookContext(DbContextOptions options) : DbContext(o
         model.Entity<HoverPointRow>(point =>
         {
             point.ToTable("hover_point");
+            point.Property(p => p.FuelFrom).HasConversion<string>();
             point.HasOne<FlightRow>().WithMany().HasForeignKey(p => p.FlightId).OnDelete(DeleteBehavior.Cascade);
             point.HasIndex(p => new { p.Aircraft, p.AtS });
         });

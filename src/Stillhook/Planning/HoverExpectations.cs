@@ -1,6 +1,7 @@
 using Stillhook.Physics.Air;
 using Stillhook.Physics.Rotor;
 using Stillhook.Planning.Payload;
+using Stillhook.Reporting;
 
 namespace Stillhook.Planning;
 
@@ -15,11 +16,15 @@ public sealed class HoverExpectations
 
     private readonly TorqueTable? torque;
     private readonly PowerModel? model;
+    private readonly HoverBaseline? measured;
 
     /// <summary>Expectations for an aircraft: the model only where rotor geometry was entered and the chart has enough points.</summary>
-    public HoverExpectations(Aircraft aircraft)
+    /// <param name="aircraft">The aircraft.</param>
+    /// <param name="measured">What it was measured to take on flights before; null when that is not known.</param>
+    public HoverExpectations(Aircraft aircraft, HoverBaseline? measured = null)
     {
         ArgumentNullException.ThrowIfNull(aircraft);
+        this.measured = measured is { Unit: "%" } && measured.Aircraft == aircraft.Name ? measured : null;
         torque = aircraft.HoverTorque is null ? null : new(aircraft.HoverTorque);
         if (aircraft.Rotor is not { } rotor)
             return;
@@ -44,6 +49,10 @@ public sealed class HoverExpectations
         ArgumentNullException.ThrowIfNull(at);
         ChartReading? chart = torque?.Torque(grossKg, at.PressureAltitudeM, at.TemperatureC);
         HoverPower? power = model?.Hover(grossKg, at.PressureAltitudeM, at.TemperatureC + StandardAtmosphere.ZeroCelsiusK);
-        return new(at.Site, grossKg, chart is { IsGiven: true } ? chart.Value : null, power?.TorquePercent, power is { } p ? 100 * (1 - p.Fraction) : null, power?.InsideChart ?? false);
+        return new(at.Site, grossKg, chart is { IsGiven: true } ? chart.Value : null, power?.TorquePercent, power is { } p ? 100 * (1 - p.Fraction) : null, power?.InsideChart ?? false)
+        {
+            DensityAltitudeM = at.DensityAltitudeM,
+            MeasuredTorquePercent = measured?.At(grossKg, at.DensityAltitudeM),
+        };
     }
 }

@@ -4,6 +4,7 @@ using Stillhook.Planning.Papers;
 using Stillhook.Planning.Payload;
 using Stillhook.Planning.Quoting;
 using Stillhook.Planning.Rigging;
+using Stillhook.Reporting;
 
 namespace Stillhook.Planning;
 
@@ -27,7 +28,14 @@ public enum LoadVerdict
 /// <param name="ModelTorquePercent">Torque from the calibrated power model, %; null when the power at 100 % torque was not entered.</param>
 /// <param name="ModelMarginPercent">Power left in the model, percent of what is available there; null without rotor geometry.</param>
 /// <param name="InsideChart">The place is inside the chart that the model was calibrated on.</param>
-public sealed record HoverExpected(Site Site, double GrossKg, double? ChartTorquePercent, double? ModelTorquePercent, double? ModelMarginPercent, bool InsideChart);
+public sealed record HoverExpected(Site Site, double GrossKg, double? ChartTorquePercent, double? ModelTorquePercent, double? ModelMarginPercent, bool InsideChart)
+{
+    /// <summary>Density altitude there, m.</summary>
+    public double DensityAltitudeM { get; init; }
+
+    /// <summary>Torque as this aircraft was measured to take at that mass and air on flights before, %; null where nothing was measured.</summary>
+    public double? MeasuredTorquePercent { get; init; }
+}
 
 /// <summary>One load in the plan.</summary>
 public sealed record LoadPlan
@@ -107,6 +115,12 @@ public sealed record LiftPlan
 
     /// <summary>How well the power model predicts chart points it has not seen, percent of mass; null when the chart is too small or no rotor was entered.</summary>
     public double? ModelErrorPercent { get; init; }
+
+    /// <summary>Torque measured on flights before against what is expected here; null when too little was measured.</summary>
+    public MeasuredHover? MeasuredHover { get; init; }
+
+    /// <summary>The last day flown against those before it; null when there are no two.</summary>
+    public HoverDay? LastDay { get; init; }
 
     /// <summary>Every figure with its working.</summary>
     public FigureBook Figures { get; init; } = new();

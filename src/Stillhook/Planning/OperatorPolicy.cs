@@ -72,6 +72,9 @@ public sealed record OperatorPolicy
     [Description("Flying time after which a break is due."), Between(1800, 28_800)]
     public Duration? BreakAfter { get; init; }
 
+    [Description("Hover torque over the aircraft's own baseline at the same mass from which the day sheet says to write it up."), Between(0.5, 50)]
+    public Ratio? HoverShift { get; init; }
+
     [Description("Length of that break; hot refuelling is no break."), Between(0, 7200)]
     public Duration? Break { get; init; }
 

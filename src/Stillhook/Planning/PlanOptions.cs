@@ -1,4 +1,5 @@
 using Stillhook.Planning.Ordering;
+using Stillhook.Reporting;
 
 namespace Stillhook.Planning;
 
@@ -16,6 +17,9 @@ public sealed record PlanOptions
 
     /// <summary>The sites' clock at a moment. Without it a moment's own offset is taken for the site's.</summary>
     public Func<DateTimeOffset, TimeOnly> SiteClock { get; init; } = time => TimeOnly.FromTimeSpan(time.TimeOfDay);
+
+    /// <summary>What was measured on flights before; none where no store is read. Never a limit.</summary>
+    public MeasuredBefore Measured { get; init; } = new();
 
     /// <summary>The day's weather at a site of a request.</summary>
     /// <param name="request">The job.</param>

@@ -6,6 +6,7 @@ using Stillhook.Planning.Payload;
 using Stillhook.Planning.Quoting;
 using Stillhook.Planning.Rigging;
 using Stillhook.Recording;
+using Stillhook.Reporting;
 
 namespace Stillhook.Planning;
 
@@ -66,7 +67,7 @@ public static class Planner
             double longestLeg = DayConditions.Ways(request).Select(w => legs.Loaded(w.PickUp, w.Delivery).Minutes).DefaultIfEmpty().Max();
             payload = new(request, policy, figures, WeatherOf, Math.Max(10, Math.Ceiling(longestLeg)));
             orderSetup = new(request, policy, payload, figures);
-            expectations = new(request.Aircraft!);
+            expectations = new(request.Aircraft!, options.Measured.Hover);
         }
 
         public LiftPlan Plan()
@@ -85,6 +86,9 @@ public static class Planner
             Quote? quote = QuoteOf(order);
             foreach (Figure figure in quote?.Figures ?? [])
                 figures.Add(figure);
+            MeasuredHover? measuredHover = MeasuredHover.Of(options.Measured.Hover, [.. planned.SelectMany(l => l.Hover)]);
+            if (measuredHover is not null)
+                figures.Add(measuredHover.Figure);
             return new()
             {
                 Request = request,
@@ -101,6 +105,8 @@ public static class Planner
                 Quote = quote,
                 Form = policy.Method.Value == PayloadMethod.Interagency ? Form(order) : null,
                 ModelErrorPercent = expectations.ErrorPercent,
+                MeasuredHover = measuredHover,
+                LastDay = options.Measured.LastDay,
                 Figures = figures,
                 Defaults = [.. figures.All.SelectMany(f => f.Inputs).Where(i => i.From == InputFrom.Default).DistinctBy(i => i.Where)],
             };
@@ -266,13 +272,15 @@ public static class Planner
 
         private Quote? QuoteOf(OrderPlan? order)
         {
-            if (request.Quote is not { } basis)
+            MeasuredRotation? measured = CycleBaseline.Fit(request, options.Measured.Cycles);
+            if ((request.Quote ?? (measured is null ? null : new())) is not { } basis)
                 return null;
             OrderTimeline? day = order?.Timeline;
             return Quoter.Quote(basis, new()
             {
                 Lifts = basis.Lifts is null ? new(request.Loads.Count, InputFrom.JobFile, "loads") : null,
                 PlannedCycle = day is { } && order!.Lifts.Any() ? new(UnitsNet.Duration.FromMinutes(day.FlyingMinutes / order.Lifts.Count()), InputFrom.Figure, "order.flying") : null,
+                Measured = measured,
                 Refuels = day is null ? null : new(day.Refuels, InputFrom.Figure, "order.refuels"),
                 RefuelStop = new(UnitsNet.Duration.FromMinutes(policy.RefuelStopMinutes.Value), policy.RefuelStopMinutes.From, policy.RefuelStopMinutes.Where),
                 Breaks = day is null ? null : new(day.Steps.OfType<BreakStep>().Count(), InputFrom.Figure, "order.breaks"),

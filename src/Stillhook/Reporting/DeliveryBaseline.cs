@@ -28,19 +28,36 @@ public sealed record DeliveryBaseline(string Pilot, double? LineM, string? Famil
 {
     private const int LeastCount = 5;
     private const double LineStepM = 5;
+    private static readonly DeliveryMeasure[] Every = Enum.GetValues<DeliveryMeasure>();
 
     /// <summary>A pilot's baselines by line length and kind of load.</summary>
     /// <param name="pilot">The pilot who asks.</param>
     /// <param name="lifts">Lifts that this pilot flew.</param>
     public static IReadOnlyList<DeliveryBaseline> Of(string pilot, IEnumerable<KeptLift> lifts)
     {
+        ArgumentNullException.ThrowIfNull(lifts);
+        return Of(pilot, [.. MeasuredLift.Of(lifts)]);
+    }
+
+    /// <inheritdoc cref="Of(string, IEnumerable{KeptLift})"/>
+    public static IReadOnlyList<DeliveryBaseline> Of(string pilot, IReadOnlyList<MeasuredLift> lifts)
+    {
         ArgumentException.ThrowIfNullOrEmpty(pilot);
         ArgumentNullException.ThrowIfNull(lifts);
+        Dictionary<(double? LineM, string? Family), List<double>[]> groups = [];
+        foreach (MeasuredLift lift in lifts)
+        {
+            (double?, string?) key = (Class(lift.LineM), lift.Family);
+            if (!groups.TryGetValue(key, out List<double>[]? values))
+                groups.Add(key, values = [.. Every.Select(_ => new List<double>())]);
+            for (int m = 0; m < Every.Length; m++)
+                if (Value(Every[m], lift) is { } v && double.IsFinite(v))
+                    values[m].Add(v);
+        }
         return
         [
-            .. lifts.Where(l => !l.StruckOut && l.Measures is not null).GroupBy(l => (Line: Class(l.LineM), l.Family))
-                .OrderBy(g => g.Key.Line).ThenBy(g => g.Key.Family, StringComparer.Ordinal)
-                .Select(g => new DeliveryBaseline(pilot, g.Key.Line, g.Key.Family, [.. Enum.GetValues<DeliveryMeasure>().Select(m => Usual(m, g)).OfType<UsualMeasure>()])).Where(b => b.Measures.Count > 0),
+            .. groups.OrderBy(g => g.Key.LineM).ThenBy(g => g.Key.Family, StringComparer.Ordinal)
+                .Select(g => new DeliveryBaseline(pilot, g.Key.LineM, g.Key.Family, [.. g.Value.Select((v, m) => Usual(Every[m], v)).OfType<UsualMeasure>()])).Where(b => b.Measures.Count > 0),
         ];
     }
 
@@ -56,27 +73,29 @@ public sealed record DeliveryBaseline(string Pilot, double? LineM, string? Famil
     public IReadOnlyList<(UsualMeasure Usual, double Value)> Unusual(Delivery delivery)
     {
         ArgumentNullException.ThrowIfNull(delivery);
+        MeasuredLift lift = MeasuredLift.Of(delivery);
         List<(UsualMeasure Usual, double Value)> unusual = [];
         foreach (UsualMeasure usual in Measures)
-            if (Value(usual.Measure, delivery) is { } v && (v > usual.High + (usual.High - usual.Low) / 2 || v < usual.Low - (usual.High - usual.Low) / 2))
+            if (Value(usual.Measure, lift) is { } v && (v > usual.High + (usual.High - usual.Low) / 2 || v < usual.Low - (usual.High - usual.Low) / 2))
                 unusual.Add((usual, v));
         return unusual;
     }
 
     private static double? Class(double? lineM) => lineM is { } l ? Math.Round(l / LineStepM) * LineStepM : null;
 
-    private static UsualMeasure? Usual(DeliveryMeasure measure, IEnumerable<KeptLift> lifts)
+    private static UsualMeasure? Usual(DeliveryMeasure measure, List<double> values)
     {
-        double[] sorted = [.. lifts.Select(l => Value(measure, l.Measures!)).OfType<double>().Where(double.IsFinite).Order()];
+        double[] sorted = [.. values];
+        Array.Sort(sorted);
         return sorted.Length < LeastCount ? null : new(measure, SortedArrayStatistics.QuantileCustom(sorted, 0.25, QuantileDefinition.R7), SortedArrayStatistics.QuantileCustom(sorted, 0.5, QuantileDefinition.R7), SortedArrayStatistics.QuantileCustom(sorted, 0.75, QuantileDefinition.R7), sorted.Length);
     }
 
-    private static double? Value(DeliveryMeasure measure, Delivery d) => measure switch
+    private static double? Value(DeliveryMeasure measure, in MeasuredLift d) => measure switch
     {
         DeliveryMeasure.OvershootM => d.OvershootM,
         DeliveryMeasure.HoverTimeS => d.HoverTimeS,
-        DeliveryMeasure.SwingAfterStopM => d.SwingAfterStopM?.Value,
-        DeliveryMeasure.SwingContactM => d.SwingContactM?.Value,
+        DeliveryMeasure.SwingAfterStopM => d.SwingAfterStopM,
+        DeliveryMeasure.SwingContactM => d.SwingContactM,
         DeliveryMeasure.SinkLast15Ms => d.SinkLast15Ms,
         _ => d.CycleTimeS,
     };

@@ -11,6 +11,8 @@ namespace Stillhook.Reporting;
 public sealed record HoverBaseline
 {
     private const int LeastPoints = 5, MostInPairs = 60;
+    // What the fuel on board may be off, one standard deviation, kg; it is common to the hovers of a day. Own choices.
+    private const double GaugeOffKg = 10, PlanOffKg = 40, AssumedOffKg = 100;
     private const double LeastMassRatio = 1.05, FarOffSpreads = 3.5, MadToSigma = 1.4826;
 
     private HoverBaseline()
@@ -56,8 +58,9 @@ public sealed record HoverBaseline
         List<HoverPoint> own = [.. hovers.Where(h => h.Aircraft == aircraft && double.IsFinite(h.GrossKg) && double.IsFinite(h.DensityAltitudeM))];
         bool torque = own.Count(h => h.TorquePercent is not null) >= own.Count(h => h.PowerKw is not null);
         own.RemoveAll(h => Value(h, torque) is not { } v || !double.IsFinite(v));
+        int assumed = own.RemoveAll(h => h.FuelFrom == FuelFrom.Assumed);
         if (own.Count < LeastPoints)
-            return (null, $"{own.Count} hovers with torque or power are kept of {aircraft}; {LeastPoints} are needed.");
+            return (null, $"{own.Count} hovers with torque or power are kept of {aircraft}{(assumed > 0 ? $", beside {assumed} whose fuel on board is only assumed" : "")}; {LeastPoints} are needed.");
         double least = own.Min(h => h.GrossKg), most = own.Max(h => h.GrossKg);
         if (most < LeastMassRatio * least)
             return (null, $"All {own.Count} hovers of {aircraft} are at about the same mass ({Math.Round(least)} to {Math.Round(most)} kg): no line through them.");
@@ -67,6 +70,8 @@ public sealed record HoverBaseline
         double far = FarOffSpreads * Math.Max(1e-9, MadToSigma * (1 + 5.0 / (own.Count - 2)) * Median([.. first]));
         int[] near = [.. Enumerable.Range(0, v.Length).Where(i => first[i] <= far)];
         (double a, double b, (double, double, double) information) = Fit([.. near.Select(i => x[i])], [.. near.Select(i => y[i])], [.. near.Select(i => v[i])]);
+        if (!(b > 0))
+            return (null, $"Over the {own.Count} hovers of {aircraft} {(torque ? "torque" : "power")} does not rise with mass: the masses can't be right; check loads and fuel on board.");
         return (new()
         {
             Aircraft = aircraft,
@@ -93,21 +98,33 @@ public sealed record HoverBaseline
     public double HalfBand(double grossKg, double densityAltitudeM) =>
         TimesSigma * Math.Sqrt(Sigma * Sigma + LineVariance(DensityRatio(densityAltitudeM), InducedTerm(grossKg, densityAltitudeM)));
 
+    /// <summary>Half width of the 90 % band of the line itself, in <see cref="Unit"/>: what many hovers would come to on average.</summary>
+    public double LineHalfBand(double grossKg, double densityAltitudeM) => TimesSigma * Math.Sqrt(LineVariance(DensityRatio(densityAltitudeM), InducedTerm(grossKg, densityAltitudeM)));
+
     /// <summary>How a day's hovers stand against the baseline; null when none lies inside it.</summary>
     public HoverShift? Compare(IReadOnlyList<HoverPoint> today)
     {
         ArgumentNullException.ThrowIfNull(today);
         bool torque = Unit == "%";
-        List<(double Share, double One, double Line)> hovers = [];
+        List<(double Share, double One, double Line, double Fuel)> hovers = [];
         foreach (HoverPoint h in today.Where(h => h.Aircraft == Aircraft))
             if (Value(h, torque) is { } v && double.IsFinite(v) && At(h.GrossKg, h.DensityAltitudeM) is { } expected)
-                hovers.Add((100 * (v / expected - 1), 100 * Sigma / expected, 100 * Math.Sqrt(LineVariance(DensityRatio(h.DensityAltitudeM), InducedTerm(h.GrossKg, h.DensityAltitudeM))) / expected));
+                hovers.Add((100 * (v / expected - 1), 100 * Sigma / expected, 100 * Math.Sqrt(LineVariance(DensityRatio(h.DensityAltitudeM), InducedTerm(h.GrossKg, h.DensityAltitudeM))) / expected,
+                    100 * 1.5 * Induced * InducedTerm(h.GrossKg, h.DensityAltitudeM) / h.GrossKg * OffKg(h.FuelFrom) / expected));
         if (hovers.Count == 0)
             return null;
-        // A day's hovers scatter apart from each other; the doubt of the line is common to all of them.
-        double error = Math.Sqrt(hovers.Average(h => h.One * h.One) / hovers.Count + Math.Pow(hovers.Average(h => h.Line), 2));
+        // A day's hovers scatter apart from each other; the doubt of the line and that of the day's fuel are common to all of them.
+        double error = Math.Sqrt(hovers.Average(h => h.One * h.One) / hovers.Count + Math.Pow(hovers.Average(h => h.Line), 2) + Math.Pow(hovers.Average(h => h.Fuel), 2));
         return new(hovers.Average(h => h.Share), TimesSigma * error, hovers.Count);
     }
+
+    private static double OffKg(FuelFrom? from) => from switch
+    {
+        FuelFrom.Gauge => GaugeOffKg,
+        FuelFrom.Plan => PlanOffKg,
+        FuelFrom.Assumed => AssumedOffKg,
+        _ => 0,
+    };
 
     private double Line(double grossKg, double densityAltitudeM) => Profile * DensityRatio(densityAltitudeM) + Induced * InducedTerm(grossKg, densityAltitudeM);
 

@@ -12,8 +12,8 @@ public sealed record HoverGiven
     /// <summary>The job: masses aboard, rigging, sites with weather.</summary>
     public required LiftRequest Job { get; init; }
 
-    /// <summary>Fuel on board at a time, kg; null when it is not known.</summary>
-    public required Func<double, double?> FuelKg { get; init; }
+    /// <summary>Fuel on board during a lift at a time (s since 1970 UTC); null when it is not known.</summary>
+    public required Func<KeptLift, double, FuelOnBoard?> Fuel { get; init; }
 
     /// <summary>From s since 1970 UTC to the sites' own clock.</summary>
     public required Func<double, DateTimeOffset> Clock { get; init; }
@@ -89,17 +89,23 @@ public static class HoverPoints
     {
         double at = (steady.FromS + steady.ToS) / 2;
         double? percent = Mean(torque, steady), kw = percent is null ? Mean(power, steady) : null;
-        if ((percent ?? kw) is null || given.FuelKg(at) is not { } fuel || DensityAltitudeM(debrief, lift, at, given) is not { } altitude)
+        if ((percent ?? kw) is null || given.Fuel(lift, at) is not { } fuel || DensityAltitudeM(debrief, lift, at, given) is not { } altitude)
             return null;
         Aircraft aircraft = given.Job.Aircraft!;
         double aboard = given.Job.Crew.Where(c => c.FliesAlong()).Sum(c => c.Mass?.Kilograms ?? 0), kit = given.Job.Rigging.Sum(r => r.Mass?.Kilograms ?? 0);
-        return new(at, aircraft.Name!, given.Pilot, altitude, aircraft.EquippedMass!.Value.Kilograms + aboard + fuel + kit + lift.LoadKg!.Value, percent, kw);
+        return new(at, aircraft.Name!, given.Pilot, altitude, aircraft.EquippedMass!.Value.Kilograms + aboard + fuel.Kg + kit + lift.LoadKg!.Value, percent, kw, lift.LoadKg, fuel.Kg, fuel.From);
     }
 
     private static double? Mean(Channel? channel, Stretch over)
     {
-        double[] values = channel is null ? [] : [.. channel.TimeS.Zip(channel.Value).Where(s => s.First >= over.FromS && s.First <= over.ToS && double.IsFinite(s.Second)).Select(s => s.Second)];
-        return values.Length >= LeastSamples ? values.Average() : null;
+        if (channel is null)
+            return null;
+        double sum = 0;
+        int count = 0;
+        for (int i = 0; i < channel.TimeS.Length; i++)
+            if (channel.TimeS[i] >= over.FromS && channel.TimeS[i] <= over.ToS && double.IsFinite(channel.Value[i]))
+                (sum, count) = (sum + channel.Value[i], count + 1);
+        return count >= LeastSamples ? sum / count : null;
     }
 
     private static double? DensityAltitudeM(Debrief debrief, KeptLift lift, double atS, HoverGiven given)

@@ -130,6 +130,57 @@ public sealed partial class StoreCommandTests(ImportedDemoDay demo) : IClassFixt
         Assert.Contains("weather: ", day, StringComparison.Ordinal);
     }
 
+    // Simulated truth: the demo day twice over, all torque of the second 4 % up. The simulated aircraft burns no fuel, so the gauges stand still.
+    [Fact]
+    public void SecondDay_FourPercentMoreTorque_IsToldAgainstTheFirst()
+    {
+        (string record, string job) = Demo();
+        File.WriteAllText(In("crew.csv"), CrewSheet.Heading + "\ngauge,08:20,,,,181,\ngauge,12:20,,,,180,\n");
+        Assert.Contains("by the plan, of ", Run("import", record, "--job", job).Output, StringComparison.Ordinal);
+        // Handed in again with the crew's sheet the fuel of the kept hovers is read.
+        Assert.Matches(@"(\d\d) hovers kept for the aircraft's baseline; fuel on board of \1 by gauge readings, of 0 by the plan, of 0 assumed", Run("import", record, "--job", job, "--crew-sheet", In("crew.csv")).Output);
+        Assert.Contains("No hover baseline yet: 0 hovers", Run("day", "2025-09-16").Output, StringComparison.Ordinal);
+
+        File.WriteAllLines(In("next.csv"), File.ReadLines(record).Select((line, i) => i == 0 ? line : Later(line)));
+        string nextJob = File.ReadAllText(job).Replace("2025-09-16", "2025-09-17", StringComparison.Ordinal).Replace("\"measuredOn\": 41,", "", StringComparison.Ordinal);
+        File.WriteAllText(In("next.json"), nextJob.Replace("\"policy\": {", "\"policy\": { \"hoverShiftPercent\": 3,", StringComparison.Ordinal));
+        Assert.Equal(0, Run("import", In("next.csv"), "--job", In("next.json"), "--crew-sheet", In("crew.csv")).ExitCode);
+        Assert.Matches(@"WRITE UP: Hover torque today is (3\.[6-9]|4\.[0-4]) % above baseline at the same mass and air .* Write up; maintenance decides\.", Run("day", "2025-09-17").Output);
+
+        // The flown rotation feeds the quote, with its origin; the plan says what the aircraft was measured to take.
+        StartedProgram.Result plan = Run("plan", In("next.json"), "--quick"), before = StartedProgram.Run("plan", In("next.json"), "--quick");
+        Assert.Matches(@"The rotation is as flown: \d+ s, spread \d+ s, \d+ rotations on 2 days", plan.Output);
+        Assert.Matches(@"was measured \d+\.\d % (above|below) the chart at the same mass and air .* Limits stay those of the chart", plan.Output);
+        Assert.Equal(before.ExitCode, plan.ExitCode);
+        Assert.Matches(@"rotations it was measured on: \d+  \(kept flights: turning place to path bend", Run("why", In("next.json"), "quote.flight.likely").Output);
+
+        // Deliveries beside the pilot's own, only when that pilot is named.
+        string debrief = Run("debrief", In("next.csv"), "--job", In("next.json")).Output, own = Run("debrief", In("next.csv"), "--job", In("next.json"), "--pilot", "pilot B").Output;
+        Assert.Matches(@"Hover torque today is (3\.[6-9]|4\.[0-4]) % above baseline", debrief);
+        Assert.DoesNotContain("usual for", debrief, StringComparison.Ordinal);
+        Assert.Contains("Beside what is usual for pilot B, who alone reads this:", own, StringComparison.Ordinal);
+        Assert.Matches(@"half of \d+ deliveries lie between", own);
+    }
+
+    private static string Later(string line)
+    {
+        string[] cells = line.Replace("2025-09-16", "2025-09-17", StringComparison.Ordinal).Split(',');
+        if (double.TryParse(cells[^1], System.Globalization.CultureInfo.InvariantCulture, out double torque))
+            cells[^1] = (1.04 * torque).ToString("0.0", System.Globalization.CultureInfo.InvariantCulture);
+        return string.Join(',', cells);
+    }
+
+    [Theory]
+    [InlineData("plan")]
+    [InlineData("why")]
+    public void Store_NotThere_SaidAndNotMade(string command)
+    {
+        StartedProgram.Result result = Run(command, Repository.File("examples/path-repair.json"));
+        Assert.Equal(2, result.ExitCode);
+        Assert.Contains("there is no such store", result.Errors, StringComparison.Ordinal);
+        Assert.False(File.Exists(In("work.db")));
+    }
+
     [Fact]
     public void BackupAndExport_BroughtElsewhere_GiveTheSameDay()
     {

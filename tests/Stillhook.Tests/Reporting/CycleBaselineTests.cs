@@ -26,6 +26,14 @@ public class CycleBaselineTests
     public void Of_FewOrStruckOut_None() =>
         Assert.Empty(CycleBaseline.Of([.. Enumerable.Range(0, 9).Select(i => Lift(90) with { StruckOut = i > 3 })]));
 
+    // Closed form: rotations of one afternoon and of the next morning, in a time zone where UTC's midnight falls between two lifts.
+    [Fact]
+    public void Of_NightBetween_TwoDays()
+    {
+        double[] times = [86_000, 86_300, 86_600, 86_900, 140_000, 140_300];
+        Assert.All(CycleBaseline.Of([.. times.Select(t => Lift(95) with { DeliveryTimeS = t })]), b => Assert.Equal(2, b.Days));
+    }
+
     [Fact]
     public void Of_TwoKinds_EachAndTheLegAsAWhole()
     {
@@ -39,25 +47,52 @@ public class CycleBaselineTests
 
     // Closed form: 90 lifts of 95 s are 2.375 h; the range is of the mean time of a rotation, so it is far narrower than 90 times 12 s.
     [Fact]
-    public void Into_MeasuredLeg_QuotesARangeFromIt()
+    public void Fit_MeasuredLeg_QuotesARangeFromIt()
     {
-        IReadOnlyList<CycleBaseline> measured = CycleBaseline.Of([.. new double?[] { 83, 95, 107, 83, 107 }.Select(c => Lift(c))]);
-        QuoteBasis basis = CycleBaseline.Into(new(), Work(90), measured);
-        Assert.Equal((95, 12, 5), (Math.Round(basis.Cycle!.Value.Seconds, 9), Math.Round(basis.CycleSpread!.Value.Seconds, 9), basis.MeasuredOn!.Value));
-        Quote quote = Quoter.Quote(basis, new() { Lifts = new(90, InputFrom.JobFile, "loads") });
+        MeasuredRotation fit = CycleBaseline.Fit(Work(90), CycleBaseline.Of([.. new double?[] { 83, 95, 107, 83, 107 }.Select(c => Lift(c))]))!;
+        Assert.Equal((95, 12, 5), (Math.Round(fit.Mean.Seconds, 9), Math.Round(fit.Spread.Seconds, 9), fit.Rotations));
+        Quote quote = Quoter.Quote(new(), new() { Lifts = new(90, InputFrom.JobFile, "loads"), Measured = fit });
         double Hours(Figure f) => ((Duration)f.Value.Quantity).Hours;
         Assert.InRange(Hours(quote.FlightTime!.Likely), 2.3, 2.45);
         Assert.True(Hours(quote.FlightTime.Low) < Hours(quote.FlightTime.Likely) && Hours(quote.FlightTime.Likely) < Hours(quote.FlightTime.High));
     }
 
-    // What somebody entered as measured stands; a leg never flown is not guessed.
+    // A leg never flown is not guessed.
     [Fact]
-    public void Into_EnteredOrUnknown_LeftAlone()
+    public void Fit_LegNeverFlown_None() => Assert.Null(CycleBaseline.Fit(Work(3), CycleBaseline.Of([.. Enumerable.Repeat(Lift(90, to: "ridge"), 6)])));
+
+    // A kind that was not flown takes the leg over all kinds; the rotations of a kind are not counted twice.
+    [Fact]
+    public void Fit_KindAndLegTogether_EachRotationOnce()
     {
-        IReadOnlyList<CycleBaseline> measured = CycleBaseline.Of([.. Enumerable.Repeat(Lift(90), 6)]);
-        QuoteBasis entered = new() { Cycle = Duration.FromSeconds(200), MeasuredOn = 40 };
-        Assert.Same(entered, CycleBaseline.Into(entered, Work(3), measured));
-        QuoteBasis none = new();
-        Assert.Same(none, CycleBaseline.Into(none, Work(3), CycleBaseline.Of([.. Enumerable.Repeat(Lift(90, to: "ridge"), 6)])));
+        IReadOnlyList<CycleBaseline> measured = CycleBaseline.Of([.. Enumerable.Repeat(Lift(90), 6), .. Enumerable.Repeat(Lift(120, "timber"), 6)]);
+        LiftRequest work = Work(2);
+        MeasuredRotation fit = CycleBaseline.Fit(work with { Loads = [work.Loads[0], work.Loads[1] with { Name = "pump" }] }, measured)!;
+        Assert.Equal((12, (90 + 105) / 2.0), (fit.Rotations, fit.Mean.Seconds), (a, b) => a.Item1 == b.Item1 && Math.Abs(a.Item2 - b.Item2) < 1e-9);
+        Assert.Equal(["yard to spot, stone bag", "yard to spot, all kinds"], fit.Legs);
+    }
+
+    // As flown stands before an estimate and before the plan; what somebody entered as measured stands before it, and the other is told.
+    [Fact]
+    public void Quote_MeasuredEstimatedEntered_InThatOrder()
+    {
+        MeasuredRotation kept = CycleBaseline.Fit(Work(3), CycleBaseline.Of([.. new double?[] { 83, 95, 107, 83, 107 }.Select(c => Lift(c))]))!;
+        FigureInput Mean(QuoteBasis basis) => Quoter.Quote(basis, new() { Lifts = new(90, InputFrom.JobFile, "loads"), Measured = kept, PlannedCycle = new(Duration.FromSeconds(300), InputFrom.Figure, "order.flying") }).FlightTime!.Likely.Inputs[1];
+        Assert.Equal((InputFrom.Kept, "kept flights: yard to spot, stone bag"), (Mean(new() { Cycle = Duration.FromSeconds(200) }).From, Mean(new()).Where));
+        Quote entered = Quoter.Quote(new() { Cycle = Duration.FromSeconds(200), CycleSpread = Duration.FromSeconds(20), MeasuredOn = 40 }, new() { Lifts = new(90, InputFrom.JobFile, "loads"), Measured = kept });
+        Assert.Equal("quote.cycle", entered.FlightTime!.Likely.Inputs[1].Where);
+        Assert.Contains(entered.Items, i => i.Code == "quote-kept" && i.Verdict == CheckVerdict.ToConfirm && i.Text.Contains("as flown it is 95 s, spread 12 s, 5 rotations on 1 day (yard to spot, stone bag)", StringComparison.Ordinal));
+    }
+
+    // A plan of a job that has no quote of its own quotes what was flown; limits, order and payload are untouched.
+    [Fact]
+    public void Plan_MeasuredLeg_QuotedAndNothingElseChanged()
+    {
+        LiftRequest work = Work(3);
+        LiftPlan without = Job.Plan(work, new()), with = Job.Plan(work, new() { Measured = new() { Cycles = CycleBaseline.Of([.. new double?[] { 83, 95, 107, 83, 107 }.Select(c => Lift(c))]) } });
+        Assert.Null(without.Quote);
+        Assert.Equal(3 * 95.0, ((Duration)with.Figures.Find("quote.flight.likely")!.Value.Quantity).Seconds, 1e-6);
+        Assert.Contains(with.Figures.Find("quote.flight.likely")!.Inputs, i => i is { Name: "days they were flown on", From: InputFrom.Kept });
+        Assert.Equal(without.Loads.Select(l => (l.Verdict, l.Payload!.Governing.AllowedKg)), with.Loads.Select(l => (l.Verdict, l.Payload!.Governing.AllowedKg)));
     }
 }

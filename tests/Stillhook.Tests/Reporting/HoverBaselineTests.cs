@@ -110,6 +110,53 @@ public class HoverBaselineTests
         Assert.Null(HoverBaseline.Learn("another", Drawn(20, 0, new(1))).Baseline);
     }
 
+    // Masses that fall while torque rises: nothing is learned from them.
+    [Fact]
+    public void Learn_TorqueFallsWithMass_Refused() =>
+        Assert.Contains("does not rise with mass", HoverBaseline.Learn("own", [.. Enumerable.Range(0, 8).Select(i => Hover(1800 + 60 * i, 1000, 90 - i))]).Why, StringComparison.Ordinal);
+
+    [Fact]
+    public void Learn_FuelOnlyAssumed_NotLearnedFrom()
+    {
+        HoverPoint[] hovers = [.. Drawn(20, 0.3, new(1)).Select((h, i) => h with { FuelKg = 150, FuelFrom = i < 4 ? FuelFrom.Gauge : FuelFrom.Assumed })];
+        Assert.Contains("4 hovers with torque or power are kept of own, beside 16 whose fuel on board is only assumed", HoverBaseline.Learn("own", hovers).Why, StringComparison.Ordinal);
+    }
+
+    // Closed form: of b·m^1.5 a share dm of mass off is 1.5·dm off; with a·σ beside it at 2 000 kg and 1 500 m, 40 kg are 1.5 · 40/2000 · (b·y/P) = 2.30 %, times Student's t.
+    [Fact]
+    public void Compare_FuelByThePlan_BandHoldsItsDoubt()
+    {
+        HoverBaseline baseline = Learned(Drawn(2000, 0.001, new(2)));
+        double y = B * Math.Pow(2, 1.5) / Math.Sqrt(DensityRatio(1500)), t = 1.6456; // Student's t of 1 998 and 0.95
+        HoverShift read = baseline.Compare([Hover(2000, 1500, Torque(2000, 1500))])!, planned = baseline.Compare([Hover(2000, 1500, Torque(2000, 1500)) with { FuelFrom = FuelFrom.Plan }])!;
+        Assert.Equal(100 * t * 1.5 * 40 / 2000 * y / Torque(2000, 1500), planned.HalfBandPercent, 0.01);
+        Assert.True(read.HalfBandPercent < 0.01);
+    }
+
+    // Closed form: ten deliveries with two hovers each; a day with everything 4 % up, and the operator's threshold at 3 %.
+    [Fact]
+    public void HoverDay_FourPercentOverThreshold_FactsAndWriteUp()
+    {
+        List<HoverPoint> before = Drawn(20, 0.2, new(7)), today = Drawn(12, 0.2, new(8), shift: 1.04);
+        HoverDay over = HoverDay.Of("own", before, today, 3), under = HoverDay.Of("own", before, today, 5);
+        Assert.Matches(@"^Hover torque today is (3\.[89]|4\.[012]) % above baseline at the same mass and air", over.Sentence);
+        Assert.EndsWith("Write up; maintenance decides.", over.Sentence, StringComparison.Ordinal);
+        Assert.False(under.ToWriteUp);
+        Assert.DoesNotContain("maintenance", under.Sentence, StringComparison.Ordinal);
+        Assert.False(HoverDay.Of("own", before, today).ToWriteUp);
+        Assert.Contains("No hover baseline yet", HoverDay.Of("own", [], today, 3).Sentence, StringComparison.Ordinal);
+    }
+
+    // Two days 20 h apart: the last is held against the first.
+    [Fact]
+    public void HoverDay_Last_IsTheLastDayFlown()
+    {
+        HoverPoint[] hovers = [.. Drawn(10, 0.1, new(1)).Select((h, i) => h with { AtS = 600 * i }), .. Drawn(6, 0.1, new(2), shift: 1.04).Select((h, i) => h with { AtS = 72_000 + 600 * i })];
+        HoverDay last = HoverDay.Last("own", hovers)!;
+        Assert.Equal((72_000.0, 10), (last.FromS!.Value, last.Baseline!.Count + last.Baseline.LeftOut));
+        Assert.Equal(4, last.Shift!.Percent, 0.4);
+    }
+
     [Fact]
     public void At_OutsideWhatWasLearned_SaysNothing()
     {

@@ -133,7 +133,7 @@ public class MeasuredFlightTests(RecordedDemoDay demo) : IClassFixture<RecordedD
     public void HoverPoints_DemoDay_MassAirAndTorque()
     {
         IReadOnlyList<KeptLift> lifts = MeasuredFlight.From(demo.Debrief, demo.Record, demo.Job, demo.Job.Loads).Lifts;
-        HoverGiven given = new() { Job = demo.Job, FuelKg = _ => 180, Clock = t => DateTimeOffset.UnixEpoch.AddSeconds(t), Pilot = "pilot" };
+        HoverGiven given = new() { Job = demo.Job, Fuel = (_, _) => new(180, FuelFrom.Gauge), Clock = t => DateTimeOffset.UnixEpoch.AddSeconds(t), Pilot = "pilot" };
         (IReadOnlyList<HoverPoint> hovers, string? why) = HoverPoints.Find(demo.Debrief, demo.Record, lifts, given);
         Assert.Null(why);
         Assert.True(hovers.Count >= 20, FormattableString.Invariant($"{hovers.Count} hovers"));
@@ -151,7 +151,7 @@ public class MeasuredFlightTests(RecordedDemoDay demo) : IClassFixture<RecordedD
     [Fact]
     public void HoverPoints_SomethingMissing_SaysWhat()
     {
-        HoverGiven given = new() { Job = demo.Job with { Aircraft = demo.Job.Aircraft! with { EquippedMass = null } }, FuelKg = _ => 180, Clock = t => DateTimeOffset.UnixEpoch.AddSeconds(t) };
+        HoverGiven given = new() { Job = demo.Job with { Aircraft = demo.Job.Aircraft! with { EquippedMass = null } }, Fuel = (_, _) => new(180, FuelFrom.Gauge), Clock = t => DateTimeOffset.UnixEpoch.AddSeconds(t) };
         Assert.Contains("equipped mass", HoverPoints.Find(demo.Debrief, demo.Record, [], given).WhyNone, StringComparison.Ordinal);
     }
 }

@@ -56,6 +56,7 @@ internal static class RandomWork
         FlightWork work = SampleWork.Flight(fromS, 0, r.Next(2) == 0 ? null : "Anna", "HB-XYZ", job) with
         {
             Lifts = [.. Enumerable.Range(1, r.Next(5)).Select(n => Lift(r, n, fromS + 300 * n))],
+            Hovers = [.. Enumerable.Range(0, r.Next(3)).Select(n => new HoverPoint(fromS + 300 * n, Text(r) + "x", Maybe(r), r.NextDouble() * 2000, 2000, Number(r), Number(r), Number(r), Number(r), r.Next(4) is var from && from == 3 ? null : (FuelFrom)from))],
             Track = r.Next(2) == 0 ? null : SampleWork.Track(fromS),
         };
         long id = store.Flights.Add(Text(r) + "x", new MemoryStream(Bytes(r)), Moment(r), Maybe(r), r.Next(6) == 0 ? work with { Lifts = [], Hovers = [] } : work).Flight.Id;

@@ -21,7 +21,7 @@ internal static class SampleWork
         Aircraft = aircraft,
         Job = job,
         Lifts = [.. Enumerable.Range(1, lifts).Select(n => Lift(n, fromS + 240 * n))],
-        Hovers = [new(fromS + 200, aircraft ?? "HB-XYZ", pilot, 1234.5678901, 2100.1, 81.3, null), new(fromS + 440, aircraft ?? "HB-XYZ", pilot, 1240, 2090, null, 512.75)],
+        Hovers = [new(fromS + 200, aircraft ?? "HB-XYZ", pilot, 1234.5678901, 2100.1, 81.3, null, 780.25, 183.4, FuelFrom.Gauge), new(fromS + 440, aircraft ?? "HB-XYZ", pilot, 1240, 2090, null, 512.75)],
         Exceedances = [new(LimitKind.Torque, 100, 103.7, fromS + 300, 2.5), new(LimitKind.HookLoad, 1200, 1225, fromS + 310, 0.5)],
         Track = Track(fromS),
         Summary = new("0.1.0", fromS, lifts, "Same again."),

@@ -142,8 +142,7 @@ public abstract class StoreTests
         DayWork day = store.Days.Read(new(FirstOfJune));
         Assert.Equal((650, true), (day.Lifts[1].LoadKg, day.Lifts[1].StruckOut));
         Assert.Equal(3, day.Corrections.Count);
-        KeptLift learnt = store.Lifts.ForBaselines("Anna", null)[1];
-        Assert.Equal((650, true), (learnt.LoadKg, learnt.StruckOut));
+        Assert.Equal(day.Lifts.Count - 1, store.Lifts.ForBaselines("Anna", null).Count);
     }
 
     // Closed form: one correction for each of the seventeen members that can be changed.
@@ -404,19 +403,70 @@ public abstract class StoreTests
 
     // Closed form: three lifts of the first day, two of the second; four on the other aircraft.
     [Fact]
-    public void ForBaselines_OnePilotOrAircraft_LiftsInOrderWithTheirNumbers()
+    public void ForBaselines_OnePilotOrAircraft_ItsLiftsWithTheirMeasures()
     {
         WorkStore store = Open();
         store.Flights.Add("b", Content("1"), Now, null, SampleWork.Flight(SampleWork.MorningS + 86400, 2));
         store.Flights.Add("a", Content("2"), Now, null, SampleWork.Flight(SampleWork.MorningS, 3));
         store.Flights.Add("c", Content("3"), Now, null, SampleWork.Flight(SampleWork.MorningS, 4, "Beat", "HB-AAA"));
-        IReadOnlyList<KeptLift> lifts = store.Lifts.ForBaselines("Anna", null);
-        Assert.Equal([1, 2, 3, 1, 2], lifts.Select(l => l.Number));
-        Delivery made = SampleWork.Lift(1, 0).Measures!, read = lifts[0].Measures!;
-        Assert.Equal((made.CycleTimeS, made.HoverTimeS, made.OvershootM, made.SinkLast15Ms, made.SwingAfterStopM, made.SwingContactM),
-            (read.CycleTimeS, read.HoverTimeS, read.OvershootM, read.SinkLast15Ms, read.SwingAfterStopM, read.SwingContactM));
+        IReadOnlyList<KeptLift> made = [.. SampleWork.Flight(SampleWork.MorningS + 86400, 2).Lifts, .. SampleWork.Flight(SampleWork.MorningS, 3).Lifts];
+        Assert.Equal(MeasuredLift.Of(made).OrderBy(l => l.AtS), store.Lifts.ForBaselines("Anna", null).OrderBy(l => l.AtS));
         Assert.Equal(4, store.Lifts.ForBaselines(null, "HB-AAA").Count);
         Assert.Empty(store.Lifts.ForBaselines("Anna", "HB-AAA"));
+    }
+
+    // The same baselines by the quick way as by whole lifts, with corrections of everything that goes into them.
+    [Fact]
+    public void ForBaselines_CorrectedLifts_SameBaselinesAsFromWholeLifts()
+    {
+        WorkStore store = Open();
+        long id = store.Flights.Add("b", Content("1"), Now, null, SampleWork.Flight(SampleWork.MorningS, 14)).Flight.Id;
+        void Change(int number, Func<KeptLift, KeptLift> change, int hours = 0)
+        {
+            KeptLift read = store.Lifts.Find(id, number)!.Lift;
+            store.Lifts.Correct(read, change(read), "Beat", Now.AddHours(hours));
+        }
+
+        Change(1, l => l with { Family = "timber", LineM = 60, PickUpSite = "hut ä", DeliverySite = null });
+        Change(2, l => l with { StruckOut = true });
+        Change(3, l => l with { StruckOut = true });
+        Change(3, l => l with { StruckOut = false, DeliveryTimeS = l.DeliveryTimeS + 5 }, hours: 1);
+        IReadOnlyList<KeptLift> whole = [.. store.Lifts.OfFlight(id).Select(l => l.Lift)];
+        IReadOnlyList<MeasuredLift> quick = store.Lifts.ForBaselines("Anna", null);
+        Assert.Equal(MeasuredLift.Of(whole).OrderBy(l => l.AtS), quick.OrderBy(l => l.AtS));
+        Assert.Equal(13, quick.Count);
+        Assert.Equal(CycleBaseline.Of(whole), CycleBaseline.Of(quick));
+        Assert.Equal(DeliveryBaseline.Of("Anna", whole).SelectMany(b => b.Measures), DeliveryBaseline.Of("Anna", quick).SelectMany(b => b.Measures));
+    }
+
+    // Closed form: a load of 780.25 kg that was 700 kg takes 80.25 kg off the mass; a lift that was none takes its hovers along.
+    [Fact]
+    public void Hovers_LoadCorrectedOrLiftStruckOut_Follow()
+    {
+        WorkStore store = Open();
+        FlightWork work = SampleWork.Flight();
+        long id = store.Flights.Add("b", Content("1"), Now, null, work).Flight.Id;
+        KeptLift first = store.Lifts.Find(id, 1)!.Lift;
+        Assert.InRange(work.Hovers[0].AtS, first.PickUpTimeS!.Value, first.DeliveryTimeS!.Value);
+        store.Lifts.Correct(first, first with { LoadKg = 700 }, "Beat", Now);
+        HoverPoint read = store.Flights.Hovers("HB-XYZ")[0];
+        Assert.Equal((work.Hovers[0].GrossKg - 80.25, 700), (read.GrossKg, read.LoadKg!.Value), (a, b) => Math.Abs(a.Item1 - b.Item1) < 1e-9 && a.Item2 == b.Item2);
+        Assert.Equal(work.Hovers, store.Flights.HoversOf(id));
+        KeptLift again = store.Lifts.Find(id, 1)!.Lift;
+        store.Lifts.Correct(again, again with { StruckOut = true }, "Beat", Now);
+        Assert.Equal([work.Hovers[1]], store.Flights.Hovers("HB-XYZ"));
+    }
+
+    [Fact]
+    public void SaveHovers_FuelBecomesKnown_TakeThePlaceOfThoseKept()
+    {
+        WorkStore store = Open();
+        long id = store.Flights.Add("b", Content("1"), Now, null, SampleWork.Flight()).Flight.Id;
+        HoverPoint[] now = [.. store.Flights.HoversOf(id).Select(h => h.WithFuel(new(150, FuelFrom.Plan)))];
+        Assert.True(store.Flights.SaveHovers(id, now));
+        Assert.Equal(now, store.Flights.HoversOf(id));
+        Assert.Equal(now, store.Flights.Hovers("HB-XYZ"));
+        Assert.False(store.Flights.SaveHovers(id + 99, now));
     }
 
     [Fact]

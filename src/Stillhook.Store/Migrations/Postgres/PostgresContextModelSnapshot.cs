@@ -319,7 +319,16 @@ namespace Stillhook.Store.Migrations.Postgres
                     b.Property<long>("FlightId")
                         .HasColumnType("bigint");
 
+                    b.Property<string>("FuelFrom")
+                        .HasColumnType("text");
+
+                    b.Property<double?>("FuelKg")
+                        .HasColumnType("double precision");
+
                     b.Property<double>("GrossKg")
+                        .HasColumnType("double precision");
+
+                    b.Property<double?>("LoadKg")
                         .HasColumnType("double precision");
 
                     b.Property<string>("Pilot")

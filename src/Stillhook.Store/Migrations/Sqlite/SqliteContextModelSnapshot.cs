@@ -304,7 +304,16 @@ namespace Stillhook.Store.Migrations.Sqlite
                     b.Property<long>("FlightId")
                         .HasColumnType("INTEGER");
 
+                    b.Property<string>("FuelFrom")
+                        .HasColumnType("TEXT");
+
+                    b.Property<double?>("FuelKg")
+                        .HasColumnType("REAL");
+
                     b.Property<double>("GrossKg")
+                        .HasColumnType("REAL");
+
+                    b.Property<double?>("LoadKg")
                         .HasColumnType("REAL");
 
                     b.Property<string>("Pilot")

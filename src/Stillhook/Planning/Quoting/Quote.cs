@@ -18,6 +18,9 @@ public sealed record QuotedDay
     /// <summary>Mean time of a rotation as planned; stands in when nobody measured or estimated one.</summary>
     public PlanValue<Duration>? PlannedCycle { get; init; }
 
+    /// <summary>Rotations as flown on the same legs; stands before an estimate, behind what somebody entered as measured.</summary>
+    public MeasuredRotation? Measured { get; init; }
+
     /// <summary>Refuelling stops.</summary>
     public PlanValue<int>? Refuels { get; init; }
 

@@ -1,3 +1,4 @@
+using System.Globalization;
 using UnitsNet;
 using UnitsNet.Units;
 
@@ -16,16 +17,18 @@ public static class Quoter
         ArgumentNullException.ThrowIfNull(day);
         List<CheckItem> items = [];
         PlanValue<int>? lifts = day.Lifts ?? FromFile(basis.Lifts, "quote.lifts");
-        PlanValue<Duration>? cycle = FromFile(basis.Cycle, "quote.cycle") ?? day.PlannedCycle;
+        RotationGiven? rotation = RotationGiven.From(basis, day);
         if (lifts is null)
             items.Add(Missing("quote-lifts", "quote.lifts", "No load list and no number of lifts: nothing to quote."));
-        if (cycle is null)
+        if (rotation is null)
             items.Add(Missing("quote-cycle", "quote.cycle", "No time of a rotation, measured or planned: nothing to quote."));
-        if (lifts is null || cycle is null)
+        if (lifts is null || rotation is null)
             return new(null, null, null, null, items);
 
-        RotationTime rotations = RotationTime.Of(lifts.Value, cycle.Value, basis);
-        items.AddRange(Assumed(basis));
+        RotationTime rotations = RotationTime.Of(lifts.Value, rotation);
+        items.AddRange(Assumed(rotation));
+        if (day.Measured is { } kept)
+            items.Add(rotation.Kept is null ? Beside(kept, rotation.Mean.Value) : new(CheckVerdict.Passes, "quote-measured", "quote.cycle", "quote", $"The rotation is as flown: {Words(kept)}.", CheckItem.CommonPractice));
         QuoteRange flight = FlightTime(rotations, basis);
         QuoteRange? fuel = day.Burn is { } burn ? Fuel(flight, burn) : null;
         if (fuel is null)
@@ -90,13 +93,20 @@ public static class Quoter
         return new(Side(-1, "low"), Side(0, "likely"), Side(1, "high"));
     }
 
-    private static IEnumerable<CheckItem> Assumed(QuoteBasis basis)
+    private static IEnumerable<CheckItem> Assumed(RotationGiven rotation)
     {
-        if (basis.CycleSpread is null)
+        if (rotation.Spread is null)
             yield return Missing("quote-spread", "quote.cycleSpread", "No spread of the rotation time is entered: a fifth of it is taken.");
-        if (!RotationTime.IsMeasured(basis))
+        if (!rotation.IsMeasured)
             yield return Missing("quote-estimate", "quote.measuredOn", "The rotation time is an estimate: measured rotations would narrow the range.");
     }
+
+    /// <summary>What was entered as measured stands; that it differs from what is kept is said.</summary>
+    private static CheckItem Beside(MeasuredRotation kept, Duration entered) => new(Math.Abs(kept.Mean.Seconds - entered.Seconds) > kept.Spread.Seconds ? CheckVerdict.ToConfirm : CheckVerdict.Passes, "quote-kept", "quote.cycle", "quote",
+        string.Create(CultureInfo.InvariantCulture, $"The entered rotation of {entered.Seconds:0} s is used; as flown it is {Words(kept)}. Take quote.measuredOn out to use that."), CheckItem.CommonPractice);
+
+    private static string Words(MeasuredRotation kept) => string.Create(CultureInfo.InvariantCulture,
+        $"{kept.Mean.Seconds:0} s, spread {kept.Spread.Seconds:0} s, {kept.Rotations} rotations on {kept.Days} day{(kept.Days == 1 ? "" : "s")} ({string.Join("; ", kept.Legs)})");
 
     private static CheckItem Missing(string code, string path, string text) => new(CheckVerdict.ToConfirm, code, path, "quote", text, CheckItem.CommonPractice);
 

@@ -1,0 +1,75 @@
+using System.Diagnostics;
+using System.Globalization;
+using Stillhook.Files.Records;
+using Stillhook.Recording;
+using Stillhook.Simulating;
+
+namespace Stillhook.Bench;
+
+/// <summary>A season handed in at once: the program takes in many short records with their job, is killed half-way, goes on, and is asked once more.</summary>
+internal static class ImportRun
+{
+    private const int Seeds = 20, Loads = 3, ADaySeconds = 86400;
+
+    /// <summary><c>import FOLDER [flights]</c></summary>
+    public static int Run(string folder, int flights)
+    {
+        string records = Path.Combine(folder, "records"), store = Path.Combine(folder, "season.db");
+        Write(records, flights);
+        string[] files = [.. Directory.GetFiles(records).Order(StringComparer.Ordinal)];
+        double kb = files.Average(f => new FileInfo(f).Length) / 1e3;
+        Console.WriteLine($"{files.Length:N0} records of {Loads} lifts, {kb:0} kB each (CSV, 1 Hz, torque and load cell); {Environment.ProcessorCount} cores, {File.ReadAllText("/proc/loadavg").Split(' ')[0]} programs wanted them at the start.");
+        foreach (string old in Directory.GetFiles(folder, "season.db*"))
+            File.Delete(old);
+        (double firstS, double firstCpuS, int kept) = Import(files, store, killAt: files.Length / 2);
+        (double restS, double restCpuS, int rest) = Import(files, store, killAt: int.MaxValue);
+        (double againS, double againCpuS, int none) = Import(files, store, killAt: int.MaxValue);
+        Console.WriteLine($"killed at {kept}: {firstS:0.0} s ({firstCpuS:0.0} s processor time); gone on, {rest} more: {restS:0.0} s ({restCpuS:0.0}); all once more, {none} kept: {againS:0.0} s ({againCpuS:0.0}).");
+        Console.WriteLine($"a flight: {1000 * (firstS + restS) / files.Length:0} ms elapsed, {1000 * (firstCpuS + restCpuS) / files.Length:0} ms processor time; both cores {(firstCpuS + restCpuS) / (firstS + restS):0.0} at work; store {new FileInfo(store).Length / 1e6:0} MB");
+        return kept + rest == files.Length && none == 0 ? 0 : 1;
+    }
+
+    private static (double Seconds, double CpuS, int Kept) Import(string[] files, string store, int killAt)
+    {
+        string program = typeof(ImportRun).Assembly.Location.Replace("Stillhook.Bench", "Stillhook.App", StringComparison.Ordinal);
+        ProcessStartInfo start = new("dotnet", [program, "import", .. files, "--job", Job, "--store", store, "--by", "bench"]) { RedirectStandardOutput = true };
+        long from = Stopwatch.GetTimestamp();
+        using Process process = Process.Start(start)!;
+        int kept = 0;
+        TimeSpan used = TimeSpan.Zero;
+        while (process.StandardOutput.ReadLine() is { } line)
+        {
+            if (!line.EndsWith(": kept.", StringComparison.Ordinal))
+                continue;
+            if (++kept % 10 == 0 || kept >= killAt - 1)
+                used = process.TotalProcessorTime;
+            if (kept == killAt)
+                process.Kill();
+        }
+        process.WaitForExit();
+        return (Stopwatch.GetElapsedTime(from).TotalSeconds, kept < killAt ? process.TotalProcessorTime.TotalSeconds : used.TotalSeconds, kept);
+    }
+
+    private static string Job => Path.Combine(Root(AppContext.BaseDirectory), "examples", "path-repair.json");
+
+    private static string Root(string folder) => File.Exists(Path.Combine(folder, "Stillhook.slnx")) ? folder : Root(Path.GetDirectoryName(folder)!);
+
+    /// <summary>The demonstration day's first lifts with twenty recorders' errors, each again and again on other dates: every record has other bytes.</summary>
+    private static void Write(string folder, int flights)
+    {
+        if (Directory.Exists(folder) && Directory.GetFiles(folder).Length == flights)
+            return;
+        Directory.CreateDirectory(folder);
+        for (int d = 0; d < Seeds; d++)
+        {
+            ulong seed = (ulong)d + 1;
+            FlightRecord record = Recorder.Record(DaySimulator.Fly(DemoDay.Scenario with { Rotations = [.. DemoDay.Scenario.Rotations.Take(Loads)] }, seed), RecorderModel.WithError(1) with { RateHz = 1, Speed = true, Climb = true, LoadCell = true, Torque = true }, seed);
+            for (int i = d; i < flights; i += Seeds)
+            {
+                double later = i / Seeds * ADaySeconds;
+                using FileStream file = File.Create(Path.Combine(folder, string.Create(CultureInfo.InvariantCulture, $"{i:0000}.csv")));
+                RecordWriter.Write(record with { TimeS = [.. record.TimeS.Select(t => t + later)], Channels = [.. record.Channels.Select(c => c with { TimeS = [.. c.TimeS.Select(t => t + later)] })] }, RecordFormat.Csv, file);
+            }
+        }
+    }
+}
