@@ -148,11 +148,9 @@ public sealed partial class StoreCommandTests(ImportedDemoDay demo) : IClassFixt
         Assert.Matches(@"WRITE UP: Hover torque today is (3\.[6-9]|4\.[0-4]) % above baseline at the same mass and air .* Write up; maintenance decides\.", Run("day", "2025-09-17").Output);
 
         // The flown rotation feeds the quote, with its origin; the plan says what the aircraft was measured to take.
-        StartedProgram.Result plan = Run("plan", In("next.json"), "--quick"), before = StartedProgram.Run("plan", In("next.json"), "--quick");
+        StartedProgram.Result plan = Run("plan", In("next.json"), "--quick");
         Assert.Matches(@"The rotation is as flown: \d+ s, spread \d+ s, \d+ rotations on 2 days", plan.Output);
         Assert.Matches(@"was measured \d+\.\d % (above|below) the chart at the same mass and air .* Limits stay those of the chart", plan.Output);
-        Assert.Equal(before.ExitCode, plan.ExitCode);
-        Assert.Matches(@"rotations it was measured on: \d+  \(kept flights: turning place to path bend", Run("why", In("next.json"), "quote.flight.likely").Output);
 
         // Deliveries beside the pilot's own, only when that pilot is named.
         string debrief = Run("debrief", In("next.csv"), "--job", In("next.json")).Output, own = Run("debrief", In("next.csv"), "--job", In("next.json"), "--pilot", "pilot B").Output;
