@@ -71,8 +71,9 @@ internal static class BaselineReader
     /// <summary>Lifts of an aircraft whose load or whose being a lift at all somebody changed, by flight. They are few.</summary>
     private static ILookup<long, CorrectedLift> CorrectedLoads(StillhookContext context, string aircraft)
     {
-        List<LiftRow> rows = [.. context.Lifts.AsNoTracking().Where(l => l.FlightId != null && !l.NotFoundAgain && context.FlightWork.Any(w => w.FlightId == l.FlightId && w.Aircraft == aircraft)
-            && context.Corrections.Any(c => c.LiftId == l.Id && (c.Member == "loadKg" || c.Member == "struckOut")))];
+        // From the few corrections to their lifts, not from the many lifts to their corrections.
+        long[] ids = [.. context.Corrections.Where(c => c.Member == "loadKg" || c.Member == "struckOut").Select(c => c.LiftId).Distinct()];
+        List<LiftRow> rows = ids.Length == 0 ? [] : [.. context.Lifts.AsNoTracking().Where(l => ids.Contains(l.Id) && l.FlightId != null && !l.NotFoundAgain && context.FlightWork.Any(w => w.FlightId == l.FlightId && w.Aircraft == aircraft))];
         return (rows.Count == 0 ? [] : LiftReader.Corrected(context, rows)).ToLookup(l => l.Lift.FlightId);
     }
 
