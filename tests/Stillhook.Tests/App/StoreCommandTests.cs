@@ -134,9 +134,10 @@ public sealed partial class StoreCommandTests(ImportedDemoDay demo) : IClassFixt
     [Fact]
     public void SecondDay_FourPercentMoreTorque_IsToldAgainstTheFirst()
     {
-        (string record, string job) = Demo();
+        Imported();
+        (string record, string job) = (demo.Record, demo.Job);
         File.WriteAllText(In("crew.csv"), CrewSheet.Heading + "\ngauge,08:20,,,,181,\ngauge,12:20,,,,180,\n");
-        Assert.Contains("by the plan, of ", Run("import", record, "--job", job).Output, StringComparison.Ordinal);
+        Assert.Contains("by the plan, of ", demo.Import.Output, StringComparison.Ordinal);
         // Handed in again with the crew's sheet the fuel of the kept hovers is read.
         Assert.Matches(@"(\d\d) hovers kept for the aircraft's baseline; fuel on board of \1 by gauge readings, of 0 by the plan, of 0 assumed", Run("import", record, "--job", job, "--crew-sheet", In("crew.csv")).Output);
         Assert.Contains("No hover baseline yet: 0 hovers", Run("day", "2025-09-16").Output, StringComparison.Ordinal);
