@@ -40,14 +40,30 @@ internal static class ImportRun
         while (process.StandardOutput.ReadLine() is { } line)
         {
             if (!line.EndsWith(": kept.", StringComparison.Ordinal))
+            {
+                used = Used(process) ?? used;
                 continue;
-            if (++kept % 10 == 0 || kept >= killAt - 1)
-                used = process.TotalProcessorTime;
+            }
+            kept++;
+            used = Used(process) ?? used;
             if (kept == killAt)
                 process.Kill();
         }
         process.WaitForExit();
-        return (Stopwatch.GetElapsedTime(from).TotalSeconds, kept < killAt ? process.TotalProcessorTime.TotalSeconds : used.TotalSeconds, kept);
+        return (Stopwatch.GetElapsedTime(from).TotalSeconds, used.TotalSeconds, kept);
+    }
+
+    /// <summary>Processor time so far; null when the process has gone.</summary>
+    private static TimeSpan? Used(Process process)
+    {
+        try
+        {
+            return process.TotalProcessorTime;
+        }
+        catch (Exception e) when (e is InvalidOperationException or System.ComponentModel.Win32Exception)
+        {
+            return null;
+        }
     }
 
     private static string Job => Path.Combine(Root(AppContext.BaseDirectory), "examples", "path-repair.json");
