@@ -1,3 +1,4 @@
+import "./cards.css";
 import { corrections } from "./corrections";
 import { dayNight } from "./day-night";
 import { days } from "./days";

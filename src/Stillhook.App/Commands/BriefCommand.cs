@@ -18,9 +18,6 @@ namespace Stillhook.App.Commands;
 /// <summary><c>stillhook brief JOB -o FOLDER</c>: the cards of pilot, load master, receiver and crew, and what changed since the last ones.</summary>
 internal static class BriefCommand
 {
-    /// <summary>Name of the document beside the cards.</summary>
-    public const string DocumentName = "brief.json";
-
     public static Command Create()
     {
         Argument<FileInfo> job = JobArgument.Create();
@@ -67,7 +64,7 @@ internal static class BriefCommand
             WorkStore? kept = arguments.GetValue(store) is { } place ? WorkStore.Open(place, StoreOption.Options) : null;
             KeptJob? keptJob = kept is null ? null : ImportCommand.Keep(kept, jobFile, File.ReadAllText(file.FullName), arguments.GetValue(by) ?? "somebody", at.ToUniversalTime());
             string shown = arguments.GetValue(units) ?? earlier?.Units ?? PlanCommand.Units(null, jobFile).Name;
-            earlier ??= keptJob is null ? null : LastKept(kept!, keptJob.Key, shown);
+            earlier ??= keptJob is null ? null : CardFiles.LastKept(kept!, keptJob.Key, shown);
             Issue(brief, DisplayUnits.Named(shown), earlier, arguments.GetValue(folder), kept, keptJob?.Key, tell: !arguments.GetValue(json));
             if (arguments.GetValue(json))
                 PlanCommand.WriteJson(output => BriefDocuments.Write(output, brief, DisplayUnits.Named(shown), earlier));
@@ -76,45 +73,30 @@ internal static class BriefCommand
         return command;
     }
 
-    /// <summary>The last brief kept of a job, when it is in these units; null when there is none.</summary>
-    public static EarlierBrief? LastKept(WorkStore store, Guid job, string units) =>
-        store.Jobs.Cards(job).LastOrDefault(c => c.Name == DocumentName) is { } last && store.Jobs.CardContent(last.Key) is { } bytes
-        && BriefDocuments.Read(Encoding.UTF8.GetString(bytes), out _) is { } earlier && earlier.Units == units ? earlier : null;
-
     private static void Issue(Brief brief, DisplayUnits units, EarlierBrief? earlier, DirectoryInfo? folder, WorkStore? store, Guid? job, bool tell)
     {
         IReadOnlyList<PrintedCard> cards = CardPrints.Of(brief, units, earlier);
-        List<(string Name, string MediaType, byte[] Content)> files = [];
-        PdfCardMaker pdf = new();
-        foreach (PrintedCard card in cards)
-        {
-            files.Add((card.Name + ".pdf", "application/pdf", pdf.Make(card)));
-            files.Add((card.Name + ".html", "text/html", new UTF8Encoding(false).GetBytes(CardHtml.Page(card))));
-        }
-        using MemoryStream document = new();
-        BriefDocuments.Write(document, brief, units, earlier);
-        files.Add((DocumentName, "application/json", document.ToArray()));
+        IReadOnlyList<CardFile> files = CardFiles.Of(brief, cards, units, earlier);
         if (folder is not null)
             Write(folder, files);
         if (store is not null && job is { } key)
-            foreach ((string name, string mediaType, byte[] content) in files)
-                store.Jobs.IssueCard(key, name, mediaType, content, brief.Issue.At);
+            CardFiles.Keep(store, key, files, brief.Issue.At);
         if (tell)
             foreach (PrintedCard card in cards)
                 Console.WriteLine($"{(folder is null ? card.Name : Path.Combine(folder.Name, card.Name))}.pdf and .html: {card.Title}");
     }
 
     /// <summary>Writes the cards; those of the brief that stood here before are taken away first, so that none is left that nobody stands by.</summary>
-    private static void Write(DirectoryInfo folder, IReadOnlyList<(string Name, string MediaType, byte[] Content)> files)
+    private static void Write(DirectoryInfo folder, IReadOnlyList<CardFile> files)
     {
         folder.Create();
-        string document = Path.Combine(folder.FullName, DocumentName);
+        string document = Path.Combine(folder.FullName, CardFiles.DocumentName);
         if (File.Exists(document) && BriefDocuments.Read(File.ReadAllText(document), out _) is { } before)
             foreach (string name in before.Cards.Where(c => c.All(x => char.IsAsciiLetterOrDigit(x) || x == '-')))
                 foreach (string ending in new[] { ".pdf", ".html" })
                     File.Delete(Path.Combine(folder.FullName, name + ending));
-        foreach ((string name, _, byte[] content) in files)
-            File.WriteAllBytes(Path.Combine(folder.FullName, name), content);
+        foreach (CardFile file in files)
+            File.WriteAllBytes(Path.Combine(folder.FullName, file.Name), file.Content);
     }
 
     /// <summary>The moment typed, or now to the whole second; false, with the reason told, when it can't be read.</summary>
@@ -134,10 +116,10 @@ internal static class BriefCommand
         earlier = null;
         if (place is null)
             return true;
-        string path = Directory.Exists(place) ? Path.Combine(place, DocumentName) : place;
+        string path = Directory.Exists(place) ? Path.Combine(place, CardFiles.DocumentName) : place;
         if (!File.Exists(path))
         {
-            _ = Refuse($"--since {place}: no brief is there; expected a folder that 'brief' wrote, or its {DocumentName}.");
+            _ = Refuse($"--since {place}: no brief is there; expected a folder that 'brief' wrote, or its {CardFiles.DocumentName}.");
             return false;
         }
         earlier = BriefDocuments.Read(File.ReadAllText(path), out string? wrong);

@@ -1,10 +1,92 @@
+using System.Text;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Mvc;
+using Stillhook.App.Commands;
+using Stillhook.App.Pages.Cards;
+using Stillhook.Briefing;
+using Stillhook.Briefing.Printing;
+using Stillhook.Files.Cards;
+using Stillhook.Files.Jobs;
+using Stillhook.Files.Pictures;
+using Stillhook.Planning;
+using Stillhook.Store;
+
 namespace Stillhook.App.Serving;
+
+/// <summary>The cards of a job as they would be issued now.</summary>
+/// <param name="Brief">What they say.</param>
+/// <param name="Cards">Laid out.</param>
+/// <param name="Earlier">The last brief issued; what changed since is on the first card.</param>
+internal sealed record DraftCards(Brief Brief, IReadOnlyList<PrintedCard> Cards, EarlierBrief? Earlier);
 
 /// <summary>Addresses of the cards.</summary>
 internal static class CardRoutes
 {
     public static void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/jobs/{key:guid}/cards", () => PageResults.Message("Not here yet", "This page is being built.", "Use the command line for it.", 404));
+        routes.MapGet("/cards.css", () => Results.Text(CardHtml.Looks, "text/css; charset=utf-8"));
+        routes.MapGet("/jobs/{key:guid}/cards", Page);
+        routes.MapGet("/jobs/{key:guid}/cards/print", Print);
+        routes.MapGet("/jobs/{key:guid}/cards/{card:guid}", Issued);
+        routes.MapPost("/jobs/{key:guid}/cards", Issue);
+    }
+
+    private static IResult Page(Guid key, HttpContext http, ServingOptions options, JobWork work)
+    {
+        if (work.Open(key) is not { } job)
+            return JobRoutes.NoJob();
+        http.RememberJob(key);
+        LiftPlan? plan = job.File.IsUsable ? work.Plan(job) : null;
+        DraftCards? draft = plan is { IsPlanned: true } ? Draft(job, plan, http, options) : null;
+        return new RazorComponentResult<CardsPage>(new
+        {
+            Job = job, Plan = plan, DraftCards = draft, Issued = (IReadOnlyList<IssuedCard>)[.. options.Store.Jobs.Cards(key).Reverse()], Token = http.FormToken(), By = http.TypedBy(),
+        });
+    }
+
+    /// <summary>The cards on paper: one page each, nothing else.</summary>
+    private static IResult Print(Guid key, HttpContext http, ServingOptions options, JobWork work)
+    {
+        if (work.Open(key) is not { } job)
+            return JobRoutes.NoJob();
+        return job.File.IsUsable && work.Plan(job) is { IsPlanned: true } plan
+            ? Paper(http, Encoding.UTF8.GetBytes(CardHtml.Page(Draft(job, plan, http, options).Cards)))
+            : Results.Redirect($"{job.Address}/cards");
+    }
+
+    private static IResult Issue(Guid key, HttpContext http, ServingOptions options, JobWork work, [FromForm] string? by)
+    {
+        if (work.Open(key) is not { } job)
+            return JobRoutes.NoJob();
+        if (!string.IsNullOrWhiteSpace(by))
+            http.RememberName(by.Trim());
+        if (!job.File.IsUsable || work.Plan(job) is not { IsPlanned: true } plan)
+            return Results.Redirect($"{job.Address}/cards");
+        DraftCards draft = Draft(job, plan, http, options, string.IsNullOrWhiteSpace(by) ? null : by.Trim());
+        CardFiles.Keep(options.Store, key, CardFiles.Of(draft.Brief, draft.Cards, http.Units(), draft.Earlier), draft.Brief.Issue.At);
+        return Results.Redirect($"{job.Address}/cards#issued");
+    }
+
+    private static IResult Issued(Guid key, Guid card, HttpContext http, ServingOptions options)
+    {
+        if (options.Store.Jobs.Cards(key).FirstOrDefault(c => c.Key == card) is not { } kept || options.Store.Jobs.CardContent(card) is not { } content)
+            return PageResults.Message("Not here", "There is no such card.", "Go back to the job's cards.", 404);
+        return kept.MediaType == "text/html" ? Paper(http, content) : Results.File(content, kept.MediaType, kept.Name);
+    }
+
+    /// <summary>A card's own page carries its looks in itself.</summary>
+    private static IResult Paper(HttpContext http, byte[] html)
+    {
+        http.Response.Headers.ContentSecurityPolicy = "default-src 'none'; style-src 'unsafe-inline'";
+        return Results.Bytes(html, "text/html; charset=utf-8");
+    }
+
+    private static DraftCards Draft(OpenJob job, LiftPlan plan, HttpContext http, ServingOptions options, string? by = null)
+    {
+        DateTimeOffset now = options.Clock.GetUtcNow();
+        BriefIssue issue = new(JobArgument.Local(job.File, now.AddTicks(-(now.Ticks % TimeSpan.TicksPerSecond))), by ?? (http.TypedBy() is var name && name == PageContext.Nobody ? null : name));
+        Brief brief = Stillhook.Job.Brief(job.File.Request, plan, [.. BriefedApproaches.Of(job.File.Request, plan, job.ApproachOptions(), [])], issue);
+        EarlierBrief? earlier = CardFiles.LastKept(options.Store, job.Kept.Key, http.Units().Name);
+        return new(brief, CardPrints.Of(brief, http.Units(), earlier), earlier);
     }
 }

@@ -203,10 +203,10 @@ public sealed class JobDocument
     }
 
     private static UnitForm? FormOf(JsonObject? group, JobMember member) => member.Value.Units.Count == 0 ? null
-        : member.Value.Units.FirstOrDefault(u => group?[member.Name + u.Ending] is not null) ?? member.Value.Units.FirstOrDefault(u => u.Ending == Read(member.Name)) ?? member.Value.Units[0];
+        : member.Value.Units.FirstOrDefault(u => group?[member.Name + u.Ending] is not null) ?? member.Value.Units.FirstOrDefault(u => u.Ending == Customary(member.Name)) ?? member.Value.Units[0];
 
     /// <summary>Unit that an instrument or the trade gives a figure in, where it is not the first one.</summary>
-    private static string Read(string member) => member switch { "altimeter" => "Ft", "sink" => "FtPerMin", "tipSpeed" => "Ms", "refuelStop" or "reserve" or "ferry" or "breakAfter" or "break" => "Min", "flyingPerDay" or "dutyDay" or "slingTimeLastYear" or "timeInThisTerrain" => "H", _ => "" };
+    private static string Customary(string member) => member switch { "altimeter" => "Ft", "sink" => "FtPerMin", "tipSpeed" => "Ms", "refuelStop" or "reserve" or "ferry" or "breakAfter" or "break" => "Min", "flyingPerDay" or "dutyDay" or "slingTimeLastYear" or "timeInThisTerrain" => "H", _ => "" };
 
     private static ArgumentException NoField(string path) => new($"The job file has no field '{JobValue.Shown(path)}', or it is there no more.", nameof(path));
 }
