@@ -108,7 +108,7 @@ public class JobDocumentTests
         foreach (string path in Paths(job).ToList())
             job.Set(path, job.Typed(path));
 
-        Assert.Empty(before.Findings.Where(f => f.Severity == Stillhook.Recording.Severity.Error));
+        Assert.DoesNotContain(before.Findings, f => f.Severity == Stillhook.Recording.Severity.Error);
         Assert.Equal(text, job.Text);
     }
 
