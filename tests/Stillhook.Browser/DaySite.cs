@@ -59,11 +59,7 @@ public sealed class DaySite(Site site) : IAsyncLifetime
         app = WebServer.Build(new()
         {
             Store = Store,
-            Steps = new((stream, name) => RecordReader.Read(stream, name), (r, setup) =>
-            {
-                Debrief debrief = Stillhook.Job.Debrief(r, setup);
-                return (debrief, Stillhook.Job.Next(debrief));
-            }),
+            Steps = DebriefSteps.Usual(400),
             Port = port,
         });
         await app.StartAsync();

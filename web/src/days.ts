@@ -1,4 +1,7 @@
 import "./days.css";
+import "./next.css";
+import "./printed.css";
+import "./reports.css";
 import { otherWindows } from "./other-windows";
 
 /** The day's page: what was changed elsewhere; a notice is told once. */

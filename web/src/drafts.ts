@@ -37,7 +37,7 @@ async function send(form: HTMLFormElement, key: string, by: HTMLElement | null):
   form.setAttribute("aria-busy", "true");
   try {
     const answer = await fetch(form.action, { method: "POST", body });
-    if (answer.redirected && answer.ok) {
+    if (answer.redirected) {
       localStorage.removeItem(key);
       goTo(answer.url);
       return;

@@ -37,6 +37,7 @@ export function dropZone(): void {
   const send = (file: File, told: (part: number) => void) => new Promise<void>((done) => {
     const body = new FormData();
     body.append("records", file);
+    body.append("job", form.querySelector<HTMLSelectElement>("select[name=job]")?.value ?? "");
     body.append("fragment", "1");
     const request = new XMLHttpRequest();
     request.open("POST", `/flights?name=${encodeURIComponent(file.name)}`);

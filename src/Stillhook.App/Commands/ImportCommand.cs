@@ -62,17 +62,9 @@ internal static class ImportCommand
         using StreamReader text = file.OpenText();
         CrewSheet sheet = CrewSheet.Read(text, time => JobArgument.MomentOf(job, date, time.ToTimeSpan().TotalMinutes)?.ToUnixTimeMilliseconds() / 1000.0);
         FindingText.Write(file.Name, sheet.Findings);
-        WorkDay day = new(date, job.Request.Aircraft?.Name);
-        DateTimeOffset now = TimeProvider.System.GetUtcNow();
-        int added = New(sheet.Tally, e => store.Days.Add(day, e, by, now)) + New(sheet.Times, e => store.Days.Add(day, e, by, now)) + New(sheet.Events, e => store.Days.Add(day, e, by, now)) + New(sheet.Fuel, e => store.Days.Add(day, e, by, now));
+        (int added, _) = CrewIntake.Keep(store.Days, new(date, job.Request.Aircraft?.Name), sheet, by, TimeProvider.System.GetUtcNow());
         Console.WriteLine(string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{file.Name}: {added} lines of the crew kept."));
         return sheet.Findings.Count == 0 ? ExitCode.Done : sheet.Findings.Any(f => f.Severity == Severity.Error) ? ExitCode.BadInput : ExitCode.AnswerIsNo;
-
-        int New<T>(IReadOnlyList<T> entries, Func<T, Guid> add)
-        {
-            HashSet<T> standing = [.. store.Days.Entries<T>(day).Where(e => e.WithdrawnBy is null).Select(e => e.Entry)];
-            return entries.Count(e => !standing.Contains(e) && add(e) != Guid.Empty);
-        }
     }
 
     private static int Run(WorkStore store, FileInfo[] files, PlannedJob? job, string by, bool again)

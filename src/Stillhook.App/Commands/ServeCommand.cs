@@ -1,7 +1,5 @@
 using System.CommandLine;
-using Stillhook.Adjusting;
 using Stillhook.App.Serving;
-using Stillhook.Files.Records;
 using Stillhook.Store;
 
 namespace Stillhook.App.Commands;
@@ -44,13 +42,7 @@ internal sealed class ServingArguments(string defaultStore)
         WebApplication app = WebServer.Build(new()
         {
             Store = work,
-            Steps = new(
-                (content, name) => RecordReader.Read(content, name),
-                (record, setup) =>
-                {
-                    var debrief = Job.Debrief(record, setup);
-                    return (debrief, Job.Next(debrief));
-                }),
+            Steps = DebriefSteps.Usual(arguments.GetValue(limit)),
             Port = arguments.GetValue(port),
             UploadLimitMb = arguments.GetValue(limit),
         });

@@ -1,10 +1,11 @@
 using System.Globalization;
-using System.Security.Cryptography;
-using System.Text;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using Stillhook.App.Pages.Days;
+using Stillhook.Files.Reports;
+using Stillhook.Pdf;
 using Stillhook.Reporting;
+using Stillhook.Reporting.Printing;
 using Stillhook.Store;
 
 namespace Stillhook.App.Serving;
@@ -17,6 +18,7 @@ internal static class DayRoutes
         routes.MapGet("/days", Days);
         routes.MapGet("/days/{day}", (string day, string? aircraft, string? kept, HttpContext http, ServingOptions options) => OnDay(day, date => Page(http, options, new(date, Named(aircraft)), null, kept)));
         routes.MapGet("/days/{day}/stamp", (string day, string? aircraft, ServingOptions options) => OnDay(day, date => Results.Text(new DayKept(options.Store, new(date, Named(aircraft))).Stamp)));
+        routes.MapGet("/days/{day}/{file}", (string day, string file, string? aircraft, ServingOptions options) => OnDay(day, date => Sheet(options, new(date, Named(aircraft)), file)));
         routes.MapPost("/days/{day}", (string day, string? aircraft, HttpContext http, ServingOptions options, [FromForm] IFormCollection form) => OnDay(day, date => Keep(http, options, new(date, Named(aircraft)), form)));
         routes.MapPost("/days/{day}/withdraw", (string day, string? aircraft, HttpContext http, ServingOptions options, [FromForm] IFormCollection form) => OnDay(day, date => Withdraw(http, options, new(date, Named(aircraft)), form)));
     }
@@ -50,7 +52,7 @@ internal static class DayRoutes
         return new(new
         {
             Sheet = sheet,
-            SheetHtml = DaySheetView.Html(sheet),
+            SheetHtml = DaySheetHtml.Inner(sheet),
             Lines = DayEntries.Of(options.Store.Days, day, now.Work, http.Units()),
             Aircraft = now.Aircraft,
             Chosen = day.Aircraft,
@@ -62,6 +64,27 @@ internal static class DayRoutes
             Notice = problem ?? (kept is null ? null : "Kept."),
         })
         { StatusCode = problem is not null ? StatusCodes.Status409Conflict : form is null ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity };
+    }
+
+    /// <summary>The sheet as a file: PDF opens, the others are kept where the browser keeps what it loads.</summary>
+    private static IResult Sheet(ServingOptions options, WorkDay day, string file)
+    {
+        DaySheet sheet = Job.Day(options.Store.Days.Read(day));
+        string name = FormattableString.Invariant($"day-{day.Day:yyyy-MM-dd}");
+        MemoryStream bytes = new();
+        switch (file)
+        {
+            case "sheet.pdf":
+                return Results.Bytes(new PdfMaker().Make(DayPrint.Of(sheet)), "application/pdf");
+            case "sheet.html":
+                DaySheetHtml.Write(bytes, sheet);
+                return Results.Bytes(bytes.ToArray(), "text/html; charset=utf-8", name + ".html");
+            case "sheet.json":
+                DaySheetDocuments.Write(bytes, sheet);
+                return Results.Bytes(bytes.ToArray(), "application/json", name + ".json");
+            default:
+                return PageResults.Message("Not here", $"A day has no '{file}'.", "Go back to the day.", 404);
+        }
     }
 
     private static IResult Keep(HttpContext http, ServingOptions options, WorkDay day, IFormCollection form)
@@ -92,38 +115,4 @@ internal static class DayRoutes
     }
 
     private static string Address(WorkDay day, string query) => FormattableString.Invariant($"/days/{day.Day:yyyy-MM-dd}?{query}{(day.Aircraft is { } aircraft ? "&aircraft=" + Uri.EscapeDataString(aircraft) : "")}");
-
-    /// <summary>A day as it is kept now.</summary>
-    private sealed class DayKept
-    {
-        public DayKept(WorkStore store, WorkDay day)
-        {
-            Work = store.Days.Read(day);
-            KeptJob[] jobs = [.. store.Jobs.List().Where(j => j.Day == day.Day)];
-            IReadOnlyList<KeptFlight> flights = day.Aircraft is null ? Work.Flights : store.Days.Read(day with { Aircraft = null }).Flights;
-            Aircraft = [.. jobs.Select(j => j.Aircraft).Concat(flights.Select(f => f.Aircraft)).OfType<string>().Distinct(StringComparer.OrdinalIgnoreCase).Order(StringComparer.OrdinalIgnoreCase)];
-            Stamp = StampOf(store.Days, day, string.Join(' ', jobs.Select(j => FormattableString.Invariant($"{j.Key} {j.Revision}"))));
-        }
-
-        public DayWork Work { get; }
-
-        /// <summary>Aircraft of the day's jobs and flights, each once.</summary>
-        public IReadOnlyList<string> Aircraft { get; }
-
-        /// <summary>Another text whenever something of the day was written, withdrawn, corrected or taken in.</summary>
-        public string Stamp { get; }
-
-        private string StampOf(DayStore days, WorkDay day, string jobs)
-        {
-            StringBuilder all = new(jobs);
-            void Add<T>() => all.AppendJoin(' ', days.Entries<T>(day).Select(e => e.Key + e.WithdrawnBy));
-            Add<TallyEntry>();
-            Add<TimeMark>();
-            Add<EventMark>();
-            Add<FuelEntry>();
-            Add<DutySpell>();
-            all.AppendJoin(' ', Work.Flights.Select(f => f.Name)).Append(CultureInfo.InvariantCulture, $" {Work.Lifts.Count} {Work.Corrections.Count}");
-            return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(all.ToString())))[..16];
-        }
-    }
 }

@@ -27,7 +27,8 @@ public sealed record FlightJob(Guid Key, string Text, IReadOnlyList<PlannedLoad>
 /// <summary>Works debriefs out once, keeps the last few in memory, and sees that what was measured is in the store.</summary>
 internal sealed class FlightDebriefs(ServingOptions options)
 {
-    private const int Kept = 4;
+    // Four usual flights, or two of eight hours at ten fixes a second: some 60 MB each (bench/results/pages.md).
+    private const int Kept = 4, MostFixes = 600_000;
     private const double SameLiftS = 30;
     private readonly Lock guard = new();
     private readonly LinkedList<OpenFlight> recent = [];
@@ -78,11 +79,11 @@ internal sealed class FlightDebriefs(ServingOptions options)
         JobFile? job = flight.JobText is null ? null : JobFile.Read(new MemoryStream(System.Text.Encoding.UTF8.GetBytes(flight.JobText)));
         LiftSetup given = job is { IsUsable: true } ? LiftSetup.From(job.Request) : new();
         (Debrief debrief, NextApproach next) = options.Steps.Debrief(record, CrewFigures.Apply(given, flight.Typed));
-        OpenFlight open = new(flight, given, debrief, next, record.Channels, job?.Findings ?? []);
+        OpenFlight open = new(flight, given, debrief with { Track = debrief.Track?.WithoutFixes() }, next, record.Channels, job?.Findings ?? []);
         foreach (OpenFlight old in recent.Where(f => f.Flight.Id == flight.Id).ToList())
             recent.Remove(old);
         recent.AddFirst(open);
-        if (recent.Count > Kept)
+        while (recent.Count > Kept || (recent.Count > 1 && recent.Sum(f => f.Debrief.Track?.Count ?? 0) > MostFixes))
             recent.RemoveLast();
         KeepSummary(open, record);
         KeepLifts(open, record, job is { IsUsable: true } ? job.Request : null, flownFor, anew);

@@ -1,6 +1,9 @@
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using Stillhook.App.Pages;
+using Stillhook.Planning;
+using Stillhook.Reporting;
+using Stillhook.Store;
 
 namespace Stillhook.App.Serving;
 
@@ -9,27 +12,46 @@ internal static class FlightRoutes
 {
     public static void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/flights", Flights);
+        routes.MapGet("/flights", (HttpContext http, ServingOptions options) => Page(http, options, [], http.LastJob(), null));
         routes.MapPost("/flights", Upload);
         routes.MapPost("/flights/{id:long}/remove", Remove);
     }
 
-    private static RazorComponentResult Flights(HttpContext http, ServingOptions options) => FlightsPage(http, options, []);
-
-    private static RazorComponentResult<FlightsPage> FlightsPage(HttpContext http, ServingOptions options, IReadOnlyList<Upload> uploads) =>
-        new(new { Flights = options.Store.Flights.List(), Token = http.FormToken(), options.UploadLimitMb, Uploads = uploads, Units = http.Units() });
-
-    private static IResult Upload(HttpContext http, ServingOptions options, FlightIntake intake, [FromForm] IFormFileCollection records, [FromForm] string? fragment)
+    private static RazorComponentResult<FlightsPage> Page(HttpContext http, ServingOptions options, IReadOnlyList<Upload> uploads, Guid? job, string? mistake) => new(new
     {
-        List<Upload> uploads = [.. records.Select(file =>
-        {
-            using Stream content = file.OpenReadStream();
-            return intake.TakeIn(file.FileName, content);
-        })];
-        return fragment == "1"
-            ? new RazorComponentResult<UploadResults>(new { Uploads = (IReadOnlyList<Upload>)uploads })
-            : FlightsPage(http, options, uploads);
+        Flights = options.Store.Flights.List(),
+        FlownFor = options.Store.Flights.JobNames(),
+        Jobs = options.Store.Jobs.List(),
+        Job = job,
+        Token = http.FormToken(),
+        options.UploadLimitMb,
+        Uploads = uploads,
+        Units = http.Units(),
+        Mistake = mistake,
+    })
+    { StatusCode = mistake is null ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity };
+
+    private static IResult Upload(HttpContext http, ServingOptions options, FlightIntake intake, JobWork jobs, [FromForm] IFormFileCollection records, [FromForm] string? job, [FromForm] string? fragment)
+    {
+        OpenJob? flownFor = Guid.TryParse(job, out Guid key) ? jobs.Open(key) : null;
+        List<Upload> uploads = [.. records.Select(file => TakeIn(file, flownFor, http, options, intake, jobs))];
+        if (fragment == "1")
+            return new RazorComponentResult<UploadResults>(new { Uploads = (IReadOnlyList<Upload>)uploads });
+        return Page(http, options, uploads, flownFor?.Kept.Key, uploads.Count == 0 ? "Choose a file first." : null);
     }
+
+    private static Upload TakeIn(IFormFile file, OpenJob? job, HttpContext http, ServingOptions options, FlightIntake intake, JobWork jobs)
+    {
+        using Stream content = file.OpenReadStream();
+        return CrewIntake.IsSheet(content)
+            ? CrewIntake.TakeIn(Path.GetFileName(file.FileName.Replace('\\', '/')), content, job?.File, options.Store, http.TypedBy(), options.Clock.GetUtcNow())
+            : intake.TakeIn(file.FileName, content, job is null ? null : new(job.Kept.Key, job.Kept.Text, InOrder(job, options, jobs)), http.TypedBy());
+    }
+
+    /// <summary>The loads in the order they were to be flown, for the first record of a day: a later one goes on somewhere in the list, and nobody can tell where.</summary>
+    private static IReadOnlyList<PlannedLoad>? InOrder(OpenJob job, ServingOptions options, JobWork jobs) =>
+        job is { File: { IsUsable: true, Request.Loads.Count: > 0 }, Kept.Day: { } day } && options.Store.Days.Read(new(day, job.Kept.Aircraft), job.Kept.TimeZone).Flights.Count == 0
+            ? MeasuredFlight.InOrder(jobs.Plan(job)) : null;
 
     private static IResult Remove(long id, ServingOptions options, [FromForm] string? sure)
     {

@@ -19,7 +19,7 @@ namespace Stillhook.App.Serving;
 /// <param name="Saved">The latest revision: who saved it and when.</param>
 /// <param name="Day">All that is kept of the day.</param>
 /// <param name="Sites">One a delivery site.</param>
-internal sealed record KeptNext(KeptJob Job, JobFile File, JobRevision Saved, DayWork Day, IReadOnlyList<SiteNext> Sites)
+public sealed record KeptNext(KeptJob Job, JobFile File, JobRevision Saved, DayWork Day, IReadOnlyList<SiteNext> Sites)
 {
     private const double SameMomentS = 30;
     private const int TrialFlights = 100;

@@ -1,10 +1,42 @@
+using System.Globalization;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Stillhook.Adjusting;
+using Stillhook.App.Pages.NextDelivery;
+using Stillhook.Planning.Rechecking;
+
 namespace Stillhook.App.Serving;
 
-/// <summary>Addresses of the next approach.</summary>
+/// <summary>Address of the next delivery: what to change, from everything since the card was issued, and what readings of now move.</summary>
 internal static class NextRoutes
 {
-    public static void Map(IEndpointRouteBuilder routes)
+    public static void Map(IEndpointRouteBuilder routes) => routes.MapGet("/jobs/{key:guid}/next", Page);
+
+    private static IResult Page(Guid key, HttpContext http, ServingOptions options, JobWork jobs, string? qnh, string? oat, string? wind, string? time)
     {
-        routes.MapGet("/jobs/{key:guid}/next", () => PageResults.Message("Not here yet", "This page is being built.", "Use the command line for it.", 404));
+        if (jobs.Open(key) is not { } job)
+            return PageResults.Message("Not here", "There is no such job in the store.", "It may have been removed. Go back to the jobs.", 404);
+        http.RememberJob(key);
+        KeptNext? kept = job.File.IsUsable && job.Kept.Day is not null ? Kept(options, jobs, job) : null;
+        ReadNow read = ReadNow.From(qnh, oat, wind, time);
+        string? refused = null;
+        ConditionsNow? now = null;
+        if (kept is not null && read is { IsEmpty: false, Mistakes.Count: 0 })
+        {
+            Shift shift = read.Shift(kept, options.Clock);
+            refused = Rechecker.Refuse(job.File.Request, shift);
+            now = refused is null ? jobs.Once(key, job.Kept.Text, "now " + read.Text(shift), () => Job.Conditions(job.File.Request, job.ApproachOptions(), shift)) : null;
+        }
+        return new RazorComponentResult<NextPage>(new { Job = job, Kept = kept, Read = read, Now = now, Refused = refused, Token = http.FormToken(), Units = http.Units() })
+        {
+            StatusCode = read.Mistakes.Count > 0 ? StatusCodes.Status422UnprocessableEntity : StatusCodes.Status200OK,
+        };
+    }
+
+    /// <summary>Records are read again only when something of the day, the job or its cards was changed.</summary>
+    private static KeptNext Kept(ServingOptions options, JobWork jobs, OpenJob job)
+    {
+        DayKept day = new(options.Store, new(job.Kept.Day!.Value, job.Kept.Aircraft));
+        string text = string.Create(CultureInfo.InvariantCulture, $"{day.Stamp} {options.Store.Jobs.Cards(job.Kept.Key).Count} {job.Kept.Text}");
+        return jobs.Once(job.Kept.Key, text, "next", () => KeptNext.Of(options.Store, job.Kept));
     }
 }

@@ -66,7 +66,22 @@ public static class WebServer
         ReportRoutes.Map(app);
         AircraftRoutes.Map(app);
         app.MapFallback(() => PageResults.Message("Not here", "There is no such page.", "Go back to the jobs.", 404));
+        app.Lifetime.ApplicationStarted.Register(() => _ = Task.Run(() => WarmUp(app.Services)));
         return app;
+    }
+
+    /// <summary>Opens the flight taken in last, which is the one most likely asked for: the first page then waits neither for it nor for the machine code of a debrief.</summary>
+    private static void WarmUp(IServiceProvider services)
+    {
+        try
+        {
+            if (services.GetRequiredService<ServingOptions>().Store.Flights.List() is [var newest, ..])
+                services.GetRequiredService<FlightDebriefs>().Open(newest.Id);
+        }
+        catch (Exception e) when (e is Stillhook.Store.StoreException or IOException or ObjectDisposedException)
+        {
+            // Whoever opens the flight is told; nobody asked for it yet.
+        }
     }
 
     /// <summary>Where a started server is to be opened, such as http://127.0.0.1:5080.</summary>

@@ -33,6 +33,9 @@ public static class Cautions
     /// <summary>Beside the empty way back.</summary>
     public const string EmptyLine = CardCautions.EmptyLine;
 
+    /// <summary>Beside what is read between two loads.</summary>
+    public const string BetweenLoads = "Read now or on the ground. Empty leg, above the height the operator set, hands free.";
+
     /// <summary>On every quote.</summary>
     public const string Quote = "Estimate. Safety stops are not chargeable pressure.";
 }

@@ -47,6 +47,10 @@ public sealed class FlightStore
     public IReadOnlyList<Flight> List() => store.Read<IReadOnlyList<Flight>>(context =>
         [.. context.Flights.AsNoTracking().OrderByDescending(f => f.ImportedAt).ThenByDescending(f => f.Id).AsEnumerable().Select(ToFlight)]);
 
+    /// <summary>Name of the job that each flight was flown for, by the flight's number; flights without a job are not in it.</summary>
+    public IReadOnlyDictionary<long, string> JobNames() => store.Read<IReadOnlyDictionary<long, string>>(context =>
+        (from work in context.FlightWork join job in context.Jobs on work.JobKey equals job.Key select new { work.FlightId, job.Name }).ToDictionary(f => f.FlightId, f => f.Name));
+
     /// <summary>One flight, or null.</summary>
     public Flight? Find(long id) => store.Read(context => context.Flights.AsNoTracking().FirstOrDefault(f => f.Id == id) is { } row ? ToFlight(row) : null);
 

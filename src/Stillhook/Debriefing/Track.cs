@@ -59,6 +59,15 @@ public sealed class Track
     /// <summary>Number of knots.</summary>
     public int Count => TimeS.Length;
 
+    /// <summary>The same motion without the fixes that it was smoothed from, once nothing is to be estimated from them any more.</summary>
+    public Track WithoutFixes() => new()
+    {
+        Frame = Frame, TimeS = TimeS, East = East, North = North, Up = Up, VelocityEast = VelocityEast, VelocityNorth = VelocityNorth, VelocityUp = VelocityUp,
+        AccelerationEast = AccelerationEast, AccelerationNorth = AccelerationNorth, AccelerationUp = AccelerationUp,
+        HorizontalErrorM = HorizontalErrorM, HorizontalVelocityErrorMs = HorizontalVelocityErrorMs, HorizontalAccelerationErrorMs2 = HorizontalAccelerationErrorMs2,
+        HeightErrorM = HeightErrorM, ClimbErrorMs = ClimbErrorMs, VerticalAccelerationErrorMs2 = VerticalAccelerationErrorMs2, StretchStarts = StretchStarts, HasHeight = HasHeight,
+    };
+
     /// <summary>Motion at a time inside the track; clamped to the first and last knot, and to the nearer side of a gap.</summary>
     public TrackPoint At(double timeS)
     {
