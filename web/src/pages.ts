@@ -1,4 +1,5 @@
 import "./cards.css";
+import { approach } from "./approach";
 import { corrections } from "./corrections";
 import { dayNight } from "./day-night";
 import { days } from "./days";
@@ -21,3 +22,4 @@ corrections();
 pair();
 jobForm();
 plan();
+approach();

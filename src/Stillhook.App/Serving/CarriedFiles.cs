@@ -7,7 +7,7 @@ namespace Stillhook.App.Serving;
 /// <summary>Stylesheet and scripts, carried inside the program so that it runs from any folder. Addresses hold a digest, so browsers may keep them for ever.</summary>
 internal static class CarriedFiles
 {
-    private static readonly Dictionary<string, Asset> All = new[] { "site.css", "js/pages.css", "js/pages.js" }.ToDictionary(name => name, Load);
+    private static readonly Dictionary<string, Asset> All = new[] { "site.css", "js/pages.css", "js/pages.js", "js/three-view.js" }.ToDictionary(name => name, Load);
 
     /// <summary>Address of a file with its digest.</summary>
     public static string Address(string name) => $"/assets/{All[name].Digest}/{name}";

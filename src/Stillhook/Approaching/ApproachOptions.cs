@@ -33,6 +33,9 @@ public sealed record ApproachOptions
     /// <summary>Simulated flights that the offered plan is tried on.</summary>
     public int Flights { get; init; } = 10_000;
 
+    /// <summary>Simulated flights that each way is tried on before one is offered. Fewer answer faster and may offer a way that is a little less good.</summary>
+    public int TrialFlights { get; init; } = 600;
+
     /// <summary>Seed of those flights.</summary>
     public ulong Seed { get; init; } = 1;
 }

@@ -17,7 +17,7 @@ namespace Stillhook.Approaching;
 public static class ApproachPlanner
 {
     private const double PlanStepS = 0.05;
-    private const int Finalists = 3, TrialFlights = 600;
+    private const int Finalists = 3;
     private const double LeastEntryKt = 15;
 
     /// <summary>The approach of a request.</summary>
@@ -96,7 +96,7 @@ public static class ApproachPlanner
             foreach (IEnumerable<WayIn> few in ranked.Chunk(Finalists))
             {
                 IEnumerable<WayIn> tried = few.SelectMany(w => WaySearch.Softness.Select((softness, i) => i == 0 ? w : search.Sector(w.CourseDeg, softness).Way)).OfType<WayIn>();
-                if (tried.OrderBy(w => trial.Fly(w, [], TrialFlights, options.Seed).WorstTenthM).Select(w => Fine(search, w)).OfType<WayIn>().FirstOrDefault() is { } best)
+                if (tried.OrderBy(w => trial.Fly(w, [], options.TrialFlights, options.Seed).WorstTenthM).Select(w => Fine(search, w)).OfType<WayIn>().FirstOrDefault() is { } best)
                     return best;
             }
             return null;

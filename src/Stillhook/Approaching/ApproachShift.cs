@@ -11,10 +11,14 @@ namespace Stillhook.Approaching;
 /// <param name="Wind">Wind now.</param>
 /// <param name="Temperature">Outside air temperature now.</param>
 /// <param name="Line">Length of the line now.</param>
-public sealed record ApproachShift(Pressure? Qnh = null, Wind? Wind = null, Temperature? Temperature = null, Length? Line = null)
+/// <param name="Load">A load that weighs otherwise than planned.</param>
+public sealed record ApproachShift(Pressure? Qnh = null, Wind? Wind = null, Temperature? Temperature = null, Length? Line = null, LoadMass? Load = null)
 {
     /// <summary>True when nothing moved.</summary>
-    public bool IsEmpty => Qnh is null && Wind is null && Temperature is null && Line is null;
+    public bool IsEmpty => Qnh is null && Wind is null && Temperature is null && Line is null && Load is null;
+
+    /// <summary>What moved of it that enters the lift plan: all but the wind.</summary>
+    public ApproachShift OfTheLift() => this with { Wind = null };
 
     /// <summary>The job with what moved put in at every site: the readings stand from now on, forecasts are dropped.</summary>
     /// <remarks>
@@ -29,6 +33,8 @@ public sealed record ApproachShift(Pressure? Qnh = null, Wind? Wind = null, Temp
             Sites = [.. request.Sites.Select(s => Qnh is null && Temperature is null && Wind is null ? s : s with { Weather = Moved(s.Weather), Forecast = Temperature is null ? [.. s.Forecast.Select(Moved)] : [] })],
             Wind = Wind is { } w ? Given(w) : request.Wind,
             Line = Line is { } length ? (request.Line ?? new()) with { Length = length } : request.Line,
+            Loads = Load is { Number: { } number, Mass: var mass } ? [.. request.Loads.Select(l => l.Number == number ? l with { Mass = mass, HowKnown = MassKnownBy.Estimated } : l)] : request.Loads,
+            Load = Load is { Number: null, Mass: var single } && request.Load is { } only ? only with { Mass = single } : request.Load,
         };
     }
 
@@ -40,6 +46,11 @@ public sealed record ApproachShift(Pressure? Qnh = null, Wind? Wind = null, Temp
 
     private static WindGiven Given(Wind wind) => new() { From = Angle.FromDegrees(wind.FromDeg), Speed = wind.Speed };
 }
+
+/// <summary>The mass of a load, as tried.</summary>
+/// <param name="Number">Number in the load list; null for the job's single load.</param>
+/// <param name="Mass">Its mass; taken as an estimate.</param>
+public sealed record LoadMass(string? Number, Mass Mass);
 
 /// <summary>What moved between two plans of the same approach, in sentences: what stops first.</summary>
 public static class ApproachChanges

@@ -28,7 +28,7 @@ public static class ApproachPlanView
         // Many words on why nothing is offered make the picture longer.
         string[] whyNot = plan.Way is null ? [.. Signs.Lines(Signs.WhyNot(plan), 44)] : [];
         double longer = 18 * Math.Max(0, whyNot.Length - 9);
-        SvgWriter svg = new(Width, Height + longer, "picture approach plan", title, whole.Attributes);
+        SvgWriter svg = new(Width, Height + longer, "picture approach plan", title, whole.Attributes + close.CloseUpAttributes);
         svg.Text(16, 20, title, "caption").Text(CloseLeft, 20, "The last metres, north up", "caption");
         LabelPlacer labels = whole.Labels();
         labels.Take(34, 62, 24, 24);
@@ -267,6 +267,8 @@ public static class ApproachPlanView
         public bool ShowsWell((double X, double Y) p) => Shows(p) && p.X >= Clip.Left + TipPx && p.X <= Clip.Right - TipPx && p.Y >= Clip.Top + TipPx && p.Y <= Clip.Bottom - TipPx;
 
         public string Attributes => string.Create(CultureInfo.InvariantCulture, $" data-x0=\"{CentreX:0.##}\" data-y0=\"{CentreY:0.##}\" data-per-metre=\"{PerMetre:0.#####}\"");
+
+        public string CloseUpAttributes => string.Create(CultureInfo.InvariantCulture, $" data-close-x0=\"{CentreX:0.##}\" data-close-y0=\"{CentreY:0.##}\" data-close-per-metre=\"{PerMetre:0.#####}\" data-close-half=\"{(Clip.Right - Clip.Left) / 2:0.##}\"");
 
         public (double X, double Y) At(double east, double north) => (CentreX + east * PerMetre, CentreY - north * PerMetre);
 

@@ -18,10 +18,10 @@ public static class ApproachProfile
         Strip[] strips = [.. Strips(plan, s, way.Path, units)];
         double height = StripTop + strips.Length * (StripHeight + Gap) + 82;
         string title = string.Create(CultureInfo.InvariantCulture, $"Speed, sink, power, height and lean of the load over the distance to go, course {way.CourseDeg:000}° true");
-        SvgWriter svg = new(Width, height, "picture approach profile", title);
-        svg.Text(16, 20, title, "caption");
         Axis axis = new(Math.Min(-way.Path.Hook[0].East, 1.08 * way.Path.Shape.StartM), Math.Min(0, -way.Path.Hook.Max(p => p.East)) - 0.02 * way.Path.Shape.StartM);
         double bottom = StripTop + strips.Length * (StripHeight + Gap) - Gap;
+        SvgWriter svg = new(Width, height, "picture approach profile", title, axis.Attributes(bottom));
+        svg.Text(16, 20, title, "caption");
         foreach (ApproachGate gate in plan.Gates)
             svg.Line(axis.X(gate.DistanceM), StripTop - 32, axis.X(gate.DistanceM), bottom, "at-mark");
         for (int i = 0; i < strips.Length; i++)
@@ -110,6 +110,8 @@ public static class ApproachProfile
     /// <summary>Distances to go and where they are drawn.</summary>
     private sealed record Axis(double FarM, double NearM)
     {
+        public string Attributes(double bottom) => string.Create(CultureInfo.InvariantCulture, $" data-x0=\"{X(0):0.##}\" data-per-metre=\"{(Width - Left - Right) / (FarM - NearM):0.#####}\" data-top=\"{StripTop - 32}\" data-bottom=\"{bottom:0.##}\"");
+
         public double X(double beforeM) => Left + (FarM - beforeM) / (FarM - NearM) * (Width - Left - Right);
     }
 }
