@@ -16,7 +16,7 @@ const groundDropM = 0.05;
 
 /** Draws into a box: x east, y up, z south; metres. The camera stays near the aircraft and follows it. */
 export function openView(box: HTMLElement): View {
-  const renderer = new WebGLRenderer({ antialias: true, preserveDrawingBuffer: true });
+  const renderer = new WebGLRenderer({ antialias: true });
   const canvas = renderer.domElement;
   canvas.setAttribute("aria-hidden", "true");
   box.replaceChildren(canvas);
