@@ -72,7 +72,7 @@ public sealed partial class ApproachPageTests(Site site)
         await speed.BlurAsync();
         await Expect(page.Locator("[data-try-state]")).ToHaveTextAsync("Figures and pictures are for what is set here.");
         await Expect(page.Locator(".stale")).ToHaveCountAsync(0);
-        await Expect(page.Locator("#answer-heading")).ToContainTextAsync("wind from 190 °");
+        await Expect(page.Locator("#answer-heading")).ToContainTextAsync("wind from 190 ° true");
         await Expect(page.Locator("#answer-heading")).ToContainTextAsync("wind speed 12 kt (planned 5)");
         Assert.NotEqual(before, await page.Locator("[data-answer]").InnerTextAsync());
         await Expect(page.Locator("[data-changes]")).ToBeVisibleAsync();

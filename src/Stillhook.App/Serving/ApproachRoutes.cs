@@ -1,5 +1,6 @@
 using System.Text;
 using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Mvc;
 using Stillhook.App.Commands;
 using Stillhook.App.Pages.Approach;
 using Stillhook.Approaching;
@@ -22,6 +23,8 @@ internal static class ApproachRoutes
         routes.MapGet("/jobs/{key:guid}/approach/try", (Guid key, HttpContext http, JobWork jobs, ApproachWork work) => Answered(key, http, jobs, work, Fragment));
         routes.MapGet("/jobs/{key:guid}/approach/winds", (Guid key, HttpContext http, JobWork jobs, ApproachWork work) => Answered(key, http, jobs, work, Winds));
         routes.MapGet("/jobs/{key:guid}/approach/path.json", (Guid key, HttpContext http, JobWork jobs, ApproachWork work) => Answered(key, http, jobs, work, PathJson));
+        routes.MapPost("/jobs/{key:guid}/approach/ground", TakeGround);
+        routes.MapPost("/jobs/{key:guid}/approach/ground/remove", RemoveGround);
         routes.MapGet("/jobs/{key:guid}/approach/{file}", (Guid key, string file, HttpContext http, JobWork jobs, ApproachWork work) => Answered(key, http, jobs, work, (_, shown) => File(file, shown)));
     }
 
@@ -67,6 +70,26 @@ internal static class ApproachRoutes
         return http.Request.Query["fragment"] == "1"
             ? new RazorComponentResult<WindsTable>(new { Shown = shown, Winds = winds, Mistake = mistake })
             : new RazorComponentResult<WindsPage>(new { Shown = shown, Winds = winds, Typed = text, Mistake = mistake });
+    }
+
+    private static IResult TakeGround(Guid key, JobWork jobs, GroundStore grounds, [FromForm] IFormFileCollection grid)
+    {
+        if (jobs.Open(key) is not { } job)
+            return PlanRoutes.NoJob();
+        if (grid.Count == 0)
+            return PageResults.Message("No file", "No elevation grid was chosen.", "Go back and choose a file.", 400);
+        using Stream content = grid[0].OpenReadStream();
+        return grounds.Take(key, content, grid[0].FileName) is { } why
+            ? PageResults.Message("Not taken", $"{grid[0].FileName}: {why}", "The approach stands as it was. Go back and choose another file.", 422)
+            : Results.Redirect(job.Address + "/approach");
+    }
+
+    private static IResult RemoveGround(Guid key, JobWork jobs, GroundStore grounds, [FromForm] IFormCollection form)
+    {
+        if (jobs.Open(key) is not { } job)
+            return PlanRoutes.NoJob();
+        grounds.Remove(key);
+        return Results.Redirect(job.Address + "/approach");
     }
 
     private static IResult PathJson(HttpContext http, ShownApproach shown) =>

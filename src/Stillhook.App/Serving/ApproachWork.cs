@@ -34,14 +34,14 @@ internal sealed class ApproachWork(JobWork jobs)
         if (sliding)
             options = options with { Flights = SlidingFlights, TrialFlights = SlidingTrials };
         ApproachPlan Make() => ApproachPlanner.Plan(shift.Applied(job.File.Request), Lift(job, shift.OfTheLift()), options);
-        return sliding ? Make() : Once(job.Kept.Text, $"approach {options.Load} {options.Site} {shift}", Make);
+        return sliding ? Make() : Once(job.Kept.Text, $"approach {options.Load} {options.Site} {shift} {job.Ground?.Stamp}", Make);
     }
 
     /// <summary>Alternatives for a wind speed from all round.</summary>
     public IReadOnlyList<ApproachInWind> InWinds(OpenJob job, ApproachPlan planned, UnitsNet.Speed speed)
     {
         ApproachSituation s = planned.Situation!;
-        return Once(job.Kept.Text, FormattableString.Invariant($"winds {s.Listed?.Number} {s.Site.Name} {speed.MetersPerSecond}"),
+        return Once(job.Kept.Text, FormattableString.Invariant($"winds {s.Listed?.Number} {s.Site.Name} {speed.MetersPerSecond} {job.Ground?.Stamp}"),
             () => ApproachesInWinds.Plan(job.File.Request, jobs.Plan(job), s.Options with { Load = s.Listed?.Number, Site = s.Site.Name }, speed));
     }
 

@@ -10,7 +10,8 @@ namespace Stillhook.App.Serving;
 /// <summary>A job with its file as read.</summary>
 /// <param name="Kept">As kept.</param>
 /// <param name="File">Its text as read; hold <see cref="JobFile.IsUsable"/> before planning.</param>
-public sealed record OpenJob(KeptJob Kept, JobFile File)
+/// <param name="Ground">Elevation grid handed in for it; null without one.</param>
+public sealed record OpenJob(KeptJob Kept, JobFile File, JobGround? Ground = null)
 {
     /// <summary>Address of the job's pages.</summary>
     public string Address => $"/jobs/{Kept.Key}";
@@ -19,11 +20,11 @@ public sealed record OpenJob(KeptJob Kept, JobFile File)
     public PlanOptions PlanOptions(bool quick) => JobArgument.PlanOptions(File, quick);
 
     /// <summary>How to plan an approach of it.</summary>
-    public ApproachOptions ApproachOptions() => ApproachCommand.Options(File, null);
+    public ApproachOptions ApproachOptions() => ApproachCommand.Options(File, Ground?.Grid);
 }
 
 /// <summary>Opens jobs and works out their plans once; a plan stands for the text it was made from.</summary>
-internal sealed class JobWork(ServingOptions options)
+internal sealed class JobWork(ServingOptions options, GroundStore grounds)
 {
     private const int Remembered = 16;
     private readonly Lock guard = new();
@@ -34,7 +35,7 @@ internal sealed class JobWork(ServingOptions options)
     {
         if (options.Store.Jobs.Find(key) is not { } kept)
             return null;
-        return new(kept, Once(key, kept.Text, "file", () => JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(kept.Text)))));
+        return new(kept, Once(key, kept.Text, "file", () => JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(kept.Text)))), grounds.Of(key));
     }
 
     /// <summary>The lift plan. With an unusable file nothing is planned.</summary>
@@ -47,7 +48,7 @@ internal sealed class JobWork(ServingOptions options)
     /// <param name="job">The job.</param>
     /// <param name="what">Which site, load, what was typed.</param>
     public ApproachPlan Approach(OpenJob job, ApproachOptions what) =>
-        Once(job.Kept.Key, job.Kept.Text, FormattableString.Invariant($"approach {what.Site} {what.Load} {what.Start?.Meters} {what.Glide?.Degrees} {what.Shift} {what.Flights}"),
+        Once(job.Kept.Key, job.Kept.Text, FormattableString.Invariant($"approach {what.Site} {what.Load} {what.Start?.Meters} {what.Glide?.Degrees} {what.Shift} {what.Flights} {job.Ground?.Stamp}"),
             () => Job.Approach(what.Shift.Applied(job.File.Request), what.Shift.IsEmpty ? Plan(job) : Job.Plan(what.Shift.Applied(job.File.Request), what.Plan), what));
 
     /// <summary>Something worked out from a text of a job, once for as long as it is among the last used.</summary>

@@ -48,7 +48,7 @@ public static class WebServer
         builder.Services.AddSingleton(options).AddSingleton<FlightDebriefs>().AddSingleton<FlightIntake>().AddSingleton<LiftCorrections>()
             .AddSingleton<JobWork>()
             .AddSingleton<JobEditing>();
-        builder.Services.AddSingleton<ApproachWork>();
+        builder.Services.AddSingleton<GroundStore>().AddSingleton<ApproachWork>();
 
         WebApplication app = builder.Build();
         app.Use((http, next) => Guard(http, next, limit, options.UploadLimitMb));

@@ -95,8 +95,9 @@ public static class ApproachPlanner
             List<WayIn> ranked = [.. sectors.Select(x => x.Way).OfType<WayIn>().OrderBy(w => w.CostS)];
             foreach (IEnumerable<WayIn> few in ranked.Chunk(Finalists))
             {
-                IEnumerable<WayIn> tried = few.SelectMany(w => WaySearch.Softness.Select((softness, i) => i == 0 ? w : search.Sector(w.CourseDeg, softness).Way)).OfType<WayIn>();
-                if (tried.OrderBy(w => trial.Fly(w, [], options.TrialFlights, options.Seed).WorstTenthM).Select(w => Fine(search, w)).OfType<WayIn>().FirstOrDefault() is { } best)
+                IEnumerable<(WayIn Way, double WorstTenthM)> tried = few.SelectMany(w => WaySearch.Softness.Select((softness, i) => (w, softness, i))).AsParallel().AsOrdered()
+                    .Select(x => x.i == 0 ? x.w : search.Sector(x.w.CourseDeg, x.softness).Way).OfType<WayIn>().Select(w => (w, trial.Fly(w, [], options.TrialFlights, options.Seed).WorstTenthM)).AsSequential();
+                if (tried.OrderBy(x => x.WorstTenthM).Select(x => Fine(search, x.Way)).OfType<WayIn>().FirstOrDefault() is { } best)
                     return best;
             }
             return null;

@@ -60,7 +60,7 @@ public sealed class WaySearch
         foreach (double extra in new[] { s.Direct?.CourseDeg, s.Wind?.FromDeg }.OfType<double>().Select(c => Math.Round(c)))
             if (!courses.Contains(extra % 360))
                 courses.Add(extra % 360);
-        return [.. courses.Order().Select(c => Sector(c))];
+        return [.. courses.Order().AsParallel().AsOrdered().Select(c => Sector(c))];
     }
 
     /// <summary>What is found in one direction with the softness that is shortest.</summary>

@@ -91,7 +91,7 @@ public sealed record ApproachTry(IReadOnlyList<TryField> Fields, IReadOnlyDictio
         (double lineLow, double lineHigh) = Range(typeof(Planning.LongLine), nameof(Planning.LongLine.Length));
         return
         [
-            new(From, "Wind from", "°", 0, 360, 0, 360, 5, s.Wind is { } w ? Number(w.FromDeg, From) : ""),
+            new(From, "Wind from", "° true", 0, 360, 0, 360, 5, s.Wind is { } w ? Number(w.FromDeg, From) : ""),
             new(Speed, "Wind speed", units.SpeedUnit, 0, kmh ? 110 : 60, 0, kmh ? 60 : 30, 1, s.Wind is { } v ? Number(v.Speed.MetersPerSecond * speed, Speed) : ""),
             new(Line, "Line", "m", lineLow, lineHigh, Math.Max(lineLow, Math.Min(10, line)), Math.Max(70, line), 1, Number(line, Line)),
             new(LoadKey, "Load", units.MassUnit, 1, 20_000 * mass, Math.Floor(planned * mass / 2 / 10) * 10, Math.Ceiling(planned * mass * 1.5 / 10) * 10, coarse ? 5 : 10, Number(planned * mass, LoadKey)),
