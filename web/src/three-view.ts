@@ -12,7 +12,8 @@ export interface View {
   renew(): void;
 }
 
-const groundDropM = 0.05;
+// Deep enough that the sheet never shows through the squares drawn on it, however far away.
+const groundDropM = 0.6;
 
 /** Draws into a box: x east, y up, z south; metres. The camera stays near the aircraft and follows it. */
 export function openView(box: HTMLElement): View {
@@ -21,7 +22,7 @@ export function openView(box: HTMLElement): View {
   canvas.setAttribute("aria-hidden", "true");
   box.replaceChildren(canvas);
   const scene = new Scene();
-  const camera = new PerspectiveCamera(42, 1, 0.5, 6000);
+  const camera = new PerspectiveCamera(42, 1, 1, 4000);
   let path: ApproachPath | undefined;
   let sample = 0;
   let still = new Group();
