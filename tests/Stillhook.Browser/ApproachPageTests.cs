@@ -11,7 +11,7 @@ namespace Stillhook.Browser;
 /// <summary>The approach page in a real browser: its marks, its one cursor, its sliders, its view in space.</summary>
 public sealed partial class ApproachPageTests(Site site)
 {
-    private string Address => $"/jobs/{site.JobKey}/approach";
+    private string Address => $"/jobs/{site.ApproachJobKey}/approach";
 
     [Fact]
     public async Task Marks_ExampleJob_AreTheCommandLines()
@@ -176,8 +176,7 @@ public sealed partial class ApproachPageTests(Site site)
 
     private static ApproachPlan Planned()
     {
-        using FileStream file = File.OpenRead(Site.JobPath);
-        JobFile job = JobFile.Read(file);
+        JobFile job = JobFile.Read(new MemoryStream(System.Text.Encoding.UTF8.GetBytes(DemoFlight.JobText())));
         return ApproachCommand.Planned(job.Request, ApproachCommand.Options(job, null) with { Load = "4" });
     }
 

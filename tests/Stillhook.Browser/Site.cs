@@ -32,6 +32,9 @@ public sealed class Site : IAsyncLifetime
     /// <summary>The example job in the store.</summary>
     public Guid JobKey { get; private set; }
 
+    /// <summary>The example job once more, which no test changes.</summary>
+    public Guid ApproachJobKey { get; private set; }
+
     /// <summary>Another day, as a file to hand in.</summary>
     public string OtherRecord => Path.Combine(folder, "other-day.gpx");
 
@@ -54,6 +57,7 @@ public sealed class Site : IAsyncLifetime
             ["wind"] = FormattableString.Invariant($"{scenario.WindFromDeg:0}/{scenario.WindMs:0}m/s"),
         });
         JobKey = store.Jobs.Save(new("example", DemoFlight.JobText()), "a test", DateTimeOffset.UnixEpoch).Key;
+        ApproachJobKey = store.Jobs.Save(new("example left as it is", DemoFlight.JobText()), "a test", DateTimeOffset.UnixEpoch).Key;
         app = Program(store);
         await app.StartAsync();
         Address = WebServer.Address(app);
