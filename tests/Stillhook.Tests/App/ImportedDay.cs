@@ -39,7 +39,7 @@ public sealed class ImportedDay : IDisposable
 }
 
 /// <summary>Tests that share the imported day.</summary>
-[CollectionDefinition(Name)]
+[CollectionDefinition(Name, DisableParallelization = true)]
 public sealed class ImportedDayTests : ICollectionFixture<ImportedDay>
 {
     public const string Name = "imported day";

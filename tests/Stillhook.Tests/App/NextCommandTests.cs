@@ -15,7 +15,7 @@ public sealed class NextCommandTests(ImportedDay day) : IDisposable
 
     public void Dispose() => Directory.Delete(folder, recursive: true);
 
-    private StartedProgram.Result Run(string store, params string[] arguments) => StartedProgram.Run([.. arguments, "--store", store]);
+    private StartedProgram.Result Run(string store, params string[] arguments) => ProgramHere.Run([.. arguments, "--store", store]);
 
     // Simulated truth: the demo day flies 24 loads to one site, 14 of them after 09:12.
     [Fact]
@@ -72,9 +72,9 @@ public sealed class NextCommandTests(ImportedDay day) : IDisposable
     [Fact]
     public void Next_RecordAndItsJob_TellsTheSettingToo()
     {
-        StartedProgram.Result next = StartedProgram.Run("next", day.Record, "--job", day.Job, "--qnh", "1016hPa");
+        StartedProgram.Result next = ProgramHere.Run("next", day.Record, "--job", day.Job, "--qnh", "1016hPa");
         Assert.Contains("about 80 ft high", next.Output, StringComparison.Ordinal);
-        Assert.Equal(2, StartedProgram.Run("next", day.Record, "--qnh", "1016hPa").ExitCode);
+        Assert.Equal(2, ProgramHere.Run("next", day.Record, "--qnh", "1016hPa").ExitCode);
     }
 
     [Theory]

@@ -17,7 +17,7 @@ public sealed class NoteCommandTests : IDisposable
 
     public void Dispose() => Directory.Delete(folder, recursive: true);
 
-    private StartedProgram.Result Run(params string[] arguments) => StartedProgram.Run([.. arguments, "--store", store]);
+    private StartedProgram.Result Run(params string[] arguments) => ProgramHere.Run([.. arguments, "--store", store]);
 
     private DayWork Kept() => WorkStore.Open(store, StoreOption.Options).Days.Read(Day);
 
