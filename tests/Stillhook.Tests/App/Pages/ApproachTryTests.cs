@@ -3,6 +3,7 @@ using Stillhook.App.Pages.Approach;
 using Stillhook.Approaching;
 using Stillhook.Files.Jobs;
 using Stillhook.Files.Pictures;
+using Stillhook.Planning;
 using UnitsNet;
 
 namespace Stillhook.Tests.App.Pages;
@@ -79,7 +80,7 @@ public sealed class ApproachTryTests
         var loads = shift.Applied(Example.Request).Loads;
 
         Assert.Equal(600, loads.Single(l => l.Number == "4").Mass.Kilograms, 1e-9);
-        Assert.Equal(Planning.MassKnownBy.Estimated, loads.Single(l => l.Number == "4").HowKnown);
+        Assert.Equal(MassKnownBy.Estimated, loads.Single(l => l.Number == "4").HowKnown);
         Assert.Equal(Example.Request.Loads.Where(l => l.Number != "4"), loads.Where(l => l.Number != "4"));
     }
 
