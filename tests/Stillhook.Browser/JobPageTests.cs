@@ -63,6 +63,7 @@ public sealed class JobPageTests(Site site) : IAsyncLifetime
         await first.GetByRole(AriaRole.Button, new() { Name = "Add a person" }).ClickAsync();
         await JobForms.Type(first, "crew[0].name", "pilot B");
         await JobForms.Saved(first);
+        await first.ReloadAsync();
         await using Watched two = await site.Open(crew, address: program.Address);
         await first.GetByRole(AriaRole.Button, new() { Name = "Take out pilot B" }).ClickAsync();
         await Expect(first.Locator("[data-items=crew] tbody tr")).ToHaveCountAsync(0);

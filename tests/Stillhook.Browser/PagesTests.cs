@@ -1,0 +1,98 @@
+using System.Globalization;
+using System.Runtime.CompilerServices;
+using System.Text;
+using System.Text.Json;
+using Microsoft.Playwright;
+using Stillhook.App.Commands;
+using Stillhook.App.Serving;
+using Stillhook.Store;
+
+namespace Stillhook.Browser;
+
+/// <summary>The program with the invented day in its store: job, record with its lifts, cards issued once, aircraft and parts.</summary>
+public sealed class DemoProgram : IAsyncLifetime
+{
+    private readonly OwnProgram program = new();
+
+    /// <summary>Where its pages are.</summary>
+    public string Address => program.Address;
+
+    /// <summary>The pages by name, in the order of the work.</summary>
+    public IReadOnlyDictionary<string, string> Pages { get; private set; } = new Dictionary<string, string>();
+
+    public async ValueTask InitializeAsync()
+    {
+        await program.Start();
+        WorkStore store = program.Store;
+        KeptJob job = store.Jobs.Save(JobEditing.Entry(JobForms.DemoText()), "planner A", DateTimeOffset.UnixEpoch);
+        string record = Path.Combine(program.Folder, DemoFlight.FileName);
+        await File.WriteAllBytesAsync(record, DemoFlight.Record());
+        string jobFile = Path.Combine(program.Folder, "job.json");
+        await File.WriteAllTextAsync(jobFile, JobForms.DemoText());
+        string place = Path.Combine(program.Folder, "work.db");
+        Assert.Equal(0, ImportCommand.Create().Parse([record, "--job", jobFile, "--store", place, "--by", "planner A"]).Invoke());
+        long flight = store.Flights.List()[0].Id;
+        job = store.Jobs.List()[0];
+        string of = $"/jobs/{job.Key}";
+        Pages = new Dictionary<string, string>
+        {
+            ["jobs"] = "/jobs", ["job-day"] = of, ["job-sites"] = of + "?part=sites", ["job-aircraft"] = of + "?part=aircraft", ["job-rigging"] = of + "?part=rigging", ["job-loads"] = of + "?part=loads&open=loads%5B0%5D", ["job-rules"] = of + "?part=rules",
+            ["lift-plan"] = of + "/plan", ["approach"] = of + "/approach", ["cards"] = of + "/cards", ["flights"] = "/flights", ["deliveries"] = string.Create(CultureInfo.InvariantCulture, $"/deliveries/{flight}"),
+            ["next"] = of + "/next", ["day"] = "/days/2025-09-16", ["reports"] = of + "/report", ["aircraft"] = "/aircraft",
+        };
+    }
+
+    public ValueTask DisposeAsync() => program.DisposeAsync();
+}
+
+/// <summary>Every page at three widths: rules of accessibility, nothing wider than the window, nothing asked from elsewhere; its picture is kept.</summary>
+public sealed class PagesTests(Site site, DemoProgram demo) : IClassFixture<DemoProgram>
+{
+    private static readonly string Axe = File.ReadAllText(Path.Combine(Root(), "web", "node_modules", "axe-core", "axe.min.js"));
+
+    public static TheoryData<string> Names => ["jobs", "job-day", "job-sites", "job-aircraft", "job-rigging", "job-loads", "job-rules", "lift-plan", "approach", "cards", "flights", "deliveries", "next", "day", "reports", "aircraft"];
+
+    [Theory]
+    [MemberData(nameof(Names))]
+    public async Task Page_AtThreeWidths_IsAccessibleAndFits(string name)
+    {
+        await using Watched watched = await site.Open(demo.Pages[name], 1440, address: demo.Address);
+        IPage page = watched.Page;
+        string of = demo.Pages["job-day"];
+        await page.GotoAsync(demo.Address + of);
+        foreach (int width in new[] { 1440, 820, 390 })
+        {
+            await page.SetViewportSizeAsync(width, 1000);
+            await page.GotoAsync(demo.Address + demo.Pages[name], new() { WaitUntil = WaitUntilState.NetworkIdle });
+            Assert.True(await page.EvaluateAsync<int>("document.documentElement.scrollWidth - document.documentElement.clientWidth") <= 0, $"{name} is wider than {width}: {await page.EvaluateAsync<string>(Widest)}");
+            // Published: the rules of WCAG 2.2 AA that a program can check, by axe-core.
+            await page.EvaluateAsync(Axe);
+            JsonElement found = await page.EvaluateAsync<JsonElement>("""
+                async () => (await axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] })).violations.map(v => v.id + ": " + v.help + " at " + v.nodes.slice(0, 3).map(n => n.target.join(" ") + " " + (n.failureSummary ?? "").split("\n").slice(1, 2).join("")).join("; "))
+                """);
+            string[] broken = [.. found.EnumerateArray().Select(v => v.GetString()!)];
+            Assert.True(broken.Length == 0, $"{name} at {width}:\n{string.Join('\n', broken)}");
+            await Picture(page, name, width);
+        }
+        watched.NothingWentWrong();
+    }
+
+    private const string Widest = "[...document.querySelectorAll('body *')].filter(e => e.getBoundingClientRect().right > document.documentElement.clientWidth + 1).slice(0, 4).map(e => e.tagName + '.' + e.className + '#' + e.id).join(' | ')";
+
+    /// <summary>Kept among the build's artefacts; with STILLHOOK_PICTURES=docs they are written into docs/pages.</summary>
+    private static async Task Picture(IPage page, string name, int width)
+    {
+        string folder = Environment.GetEnvironmentVariable("STILLHOOK_PICTURES") == "docs" ? Path.Combine(Root(), "docs", "pages") : Path.Combine(Root(), "artifacts", "pages");
+        Directory.CreateDirectory(folder);
+        int height = await page.EvaluateAsync<int>("document.documentElement.scrollHeight");
+        await page.ScreenshotAsync(new() { Path = Path.Combine(folder, FormattableString.Invariant($"{name}-{width}.png")), FullPage = true, Clip = new() { X = 0, Y = 0, Width = width, Height = Math.Min(height, 2600) } });
+    }
+
+    private static string Root([CallerFilePath] string here = "")
+    {
+        for (DirectoryInfo? folder = new(AppContext.BaseDirectory); folder is not null; folder = folder.Parent)
+            if (File.Exists(Path.Combine(folder.FullName, "Stillhook.slnx")))
+                return folder.FullName;
+        return Path.GetDirectoryName(here)!;
+    }
+}
