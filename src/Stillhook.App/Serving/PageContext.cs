@@ -24,7 +24,7 @@ internal static class PageContext
     public static string? NameTyped(this HttpContext http) => http.Request.Cookies[NameCookie] is { Length: > 0 } name ? Uri.UnescapeDataString(name) : null;
 
     /// <summary>The job last opened on this device; null when there is none.</summary>
-    public static Guid? LastJob(this HttpContext http) => Guid.TryParse(http.Request.Cookies[JobCookie], out Guid key) ? key : null;
+    public static Guid? LastJob(this HttpContext http) => Guid.TryParse((string?)http.Items[JobCookie] ?? http.Request.Cookies[JobCookie], out Guid key) ? key : null;
 
     /// <summary>The flight last opened on this device; null when there is none.</summary>
     public static long? LastFlight(this HttpContext http) => long.TryParse(http.Request.Cookies[FlightCookie], System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out long id) ? id : null;
@@ -44,6 +44,10 @@ internal static class PageContext
     /// <summary>Only an address of this program: one slash at the start, no second one.</summary>
     public static string Own(string? address, string otherwise) => address is ['/', not ('/' or '\\'), ..] or "/" ? address : otherwise;
 
-    private static void Remember(HttpContext http, string cookie, string value) =>
+    private static void Remember(HttpContext http, string cookie, string value)
+    {
+        // Also for the page that is being made just now.
+        http.Items[cookie] = value;
         http.Response.Cookies.Append(cookie, value, new() { SameSite = SameSiteMode.Strict, HttpOnly = true, MaxAge = TimeSpan.FromDays(3650), IsEssential = true });
+    }
 }
