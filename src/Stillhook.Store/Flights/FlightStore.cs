@@ -86,6 +86,7 @@ public sealed class FlightStore
         : null);
 
     /// <summary>Hover points of one aircraft over all its flights in order of time, for its power baseline. A load that somebody corrected is in the mass; hovers of lifts that were struck out are left out.</summary>
+    /// <remarks>Load and fuel are in the mass and not told apart: <see cref="HoversOf"/> does.</remarks>
     public IReadOnlyList<HoverPoint> Hovers(string aircraft) => store.Read(context => BaselineReader.Hovers(context, aircraft));
 
     /// <summary>Hover points of one flight as kept, in order of time.</summary>

@@ -17,21 +17,26 @@ internal static class BaselineReader
     public static IReadOnlyList<HoverPoint> Hovers(StillhookContext context, string aircraft)
     {
         ILookup<long, CorrectedLift> corrected = CorrectedLoads(context, aircraft);
+        // Counted first: a list that grows copies all it holds again and again.
+        using DbCommand count = Command(context, """
+            SELECT count(*) FROM hover_point WHERE "Aircraft" = @aircraft
+            """);
+        Add(count, "@aircraft", aircraft);
+        List<HoverPoint> points = new(Convert.ToInt32(count.ExecuteScalar(), CultureInfo.InvariantCulture));
         using DbCommand query = Command(context, """
-            SELECT "AtS", "Pilot", "DensityAltitudeM", "GrossKg", "TorquePercent", "PowerKw", "LoadKg", "FuelKg", "FuelFrom", "FlightId" FROM hover_point WHERE "Aircraft" = @aircraft ORDER BY "AtS"
+            SELECT "AtS", "Pilot", "DensityAltitudeM", "GrossKg", "TorquePercent", "PowerKw", "FuelFrom", "FlightId", "LoadKg" FROM hover_point WHERE "Aircraft" = @aircraft ORDER BY "AtS"
             """);
         Add(query, "@aircraft", aircraft);
         using DbDataReader row = query.ExecuteReader();
-        List<HoverPoint> points = [];
         Repeated texts = new(row);
         RowNumbers numbers = new(row);
         while (row.Read())
         {
-            HoverPoint point = new(numbers.Double(0), aircraft, texts.Read(1), numbers.Double(2), numbers.Double(3), numbers.Number(4), numbers.Number(5), numbers.Number(6), numbers.Number(7), From(texts.Read(8)));
+            HoverPoint point = new(numbers.Double(0), aircraft, texts.Read(1), numbers.Double(2), numbers.Double(3), numbers.Number(4), numbers.Number(5), FuelFrom: From(texts.Read(6)));
             if (corrected.Count == 0)
                 points.Add(point);
-            else if (Corrected(point, corrected[numbers.Long(9)]) is { } now)
-                points.Add(now);
+            else if (Corrected(point with { LoadKg = numbers.Number(8) }, corrected[numbers.Long(7)]) is { } now)
+                points.Add(now with { LoadKg = null });
         }
         return points;
     }

@@ -100,7 +100,8 @@ public abstract class StoreTests
         Assert.Equal(work.Airborne, flight.Airborne);
         Assert.Equal(work.Exceedances, flight.Exceedances);
         Assert.Equal(work.Lifts.Select(l => SampleWork.Whole(l with { FlightId = id })), day.Lifts.Select(SampleWork.Whole));
-        Assert.Equal(work.Hovers, store.Flights.Hovers("HB-XYZ"));
+        Assert.Equal(work.Hovers, store.Flights.HoversOf(id));
+        Assert.Equal(work.Hovers.Select(ForBaseline), store.Flights.Hovers("HB-XYZ"));
         Assert.Equal(work.Summary, store.Flights.Find(id)!.Summary);
         Assert.Empty(Open().Days.Read(new(FirstOfJune.AddDays(1))).Lifts);
     }
@@ -450,11 +451,11 @@ public abstract class StoreTests
         Assert.InRange(work.Hovers[0].AtS, first.PickUpTimeS!.Value, first.DeliveryTimeS!.Value);
         store.Lifts.Correct(first, first with { LoadKg = 700 }, "Beat", Now);
         HoverPoint read = store.Flights.Hovers("HB-XYZ")[0];
-        Assert.Equal((work.Hovers[0].GrossKg - 80.25, 700), (read.GrossKg, read.LoadKg!.Value), (a, b) => Math.Abs(a.Item1 - b.Item1) < 1e-9 && a.Item2 == b.Item2);
+        Assert.Equal(work.Hovers[0].GrossKg - 80.25, read.GrossKg, 1e-9);
         Assert.Equal(work.Hovers, store.Flights.HoversOf(id));
         KeptLift again = store.Lifts.Find(id, 1)!.Lift;
         store.Lifts.Correct(again, again with { StruckOut = true }, "Beat", Now);
-        Assert.Equal([work.Hovers[1]], store.Flights.Hovers("HB-XYZ"));
+        Assert.Equal([ForBaseline(work.Hovers[1])], store.Flights.Hovers("HB-XYZ"));
     }
 
     [Fact]
@@ -465,13 +466,16 @@ public abstract class StoreTests
         HoverPoint[] now = [.. store.Flights.HoversOf(id).Select(h => h.WithFuel(new(150, FuelFrom.Plan)))];
         Assert.True(store.Flights.SaveHovers(id, now));
         Assert.Equal(now, store.Flights.HoversOf(id));
-        Assert.Equal(now, store.Flights.Hovers("HB-XYZ"));
+        Assert.Equal(now.Select(ForBaseline), store.Flights.Hovers("HB-XYZ"));
         Assert.False(store.Flights.SaveHovers(id + 99, now));
     }
 
     [Fact]
     public void Migrations_GiveTheModelOfToday() =>
         Assert.False(Open().Read(context => Microsoft.EntityFrameworkCore.RelationalDatabaseFacadeExtensions.HasPendingModelChanges(context.Database)));
+
+    /// <summary>As read for a baseline: load and fuel are in the mass and not told apart.</summary>
+    private static HoverPoint ForBaseline(HoverPoint hover) => hover with { LoadKg = null, FuelKg = null };
 
     internal static MemoryStream Content(string text) => new(Encoding.UTF8.GetBytes(text));
 
