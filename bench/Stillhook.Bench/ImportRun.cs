@@ -1,7 +1,11 @@
 using System.Diagnostics;
 using System.Globalization;
+using Stillhook.Debriefing;
+using Stillhook.Files.Jobs;
 using Stillhook.Files.Records;
+using Stillhook.Planning;
 using Stillhook.Recording;
+using Stillhook.Reporting;
 using Stillhook.Simulating;
 
 namespace Stillhook.Bench;
@@ -26,6 +30,7 @@ internal static class ImportRun
         (double againS, double againCpuS, int none) = Import(files, store, killAt: int.MaxValue);
         Console.WriteLine($"killed at {kept}: {firstS:0.0} s ({firstCpuS:0.0} s processor time); gone on, {rest} more: {restS:0.0} s ({restCpuS:0.0}); all once more, {none} kept: {againS:0.0} s ({againCpuS:0.0}).");
         Console.WriteLine($"a flight: {1000 * (firstS + restS) / files.Length:0} ms elapsed, {1000 * (firstCpuS + restCpuS) / files.Length:0} ms processor time; both cores {(firstCpuS + restCpuS) / (firstS + restS):0.0} at work; store {new FileInfo(store).Length / 1e6:0} MB");
+        Hovers();
         return kept + rest == files.Length && none == 0 ? 0 : 1;
     }
 
@@ -51,6 +56,26 @@ internal static class ImportRun
         }
         process.WaitForExit();
         return (Stopwatch.GetElapsedTime(from).TotalSeconds, used.TotalSeconds, kept);
+    }
+
+    /// <summary>What finding the hovers adds to the debrief of a whole day of 24 lifts.</summary>
+    private static void Hovers()
+    {
+        LiftRequest job = JobFile.Read(File.OpenRead(Job)).Request;
+        FlightRecord record = Recorder.Record(DaySimulator.Fly(DemoDay.Scenario, DemoDay.Seed), RecorderModel.WithError(1) with { RateHz = 5, Speed = true, Climb = true, LoadCell = true, Torque = true }, DemoDay.Seed);
+        LiftPlan plan = Stillhook.Job.Plan(job, new());
+        Debrief debrief = Stillhook.Job.Debrief(record, LiftSetup.From(job));
+        IReadOnlyList<KeptLift> lifts = MeasuredFlight.From(debrief, record, job, MeasuredFlight.InOrder(plan)).Lifts;
+        HoverGiven given = new() { Job = job, Fuel = new HoverFuel(job, plan).At, Clock = t => DateTimeOffset.UnixEpoch.AddSeconds(t) };
+        int found = 0;
+        double Least(Action what) => Enumerable.Range(0, 7).Min(_ =>
+        {
+            long from = Stopwatch.GetTimestamp();
+            what();
+            return Stopwatch.GetElapsedTime(from).TotalMilliseconds;
+        });
+        double debriefMs = Least(() => Stillhook.Job.Debrief(record, LiftSetup.From(job))), hoversMs = Least(() => found = HoverPoints.Find(debrief, record, lifts, given).Hovers.Count);
+        Console.WriteLine($"a day of {lifts.Count} lifts, {record.Count:N0} fixes: debrief {debriefMs:0} ms, its {found} hovers {hoversMs:0.0} ms (least of 7)");
     }
 
     /// <summary>Processor time so far; null when the process has gone.</summary>
