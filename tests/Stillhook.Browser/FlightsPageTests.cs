@@ -28,7 +28,7 @@ public class FlightsPageTests(DaySite site) : IClassFixture<DaySite>
         await using Watched watched = await site.Open("/flights");
         IPage page = watched.Page;
         List<FilePayload> files = [.. Enumerable.Range(1, 9).Select(i => Payload($"ten-{i}.gpx", Gpx(i)))];
-        files.Insert(4, Payload("ten-bad.gpx", Gpx(20)[..400] + "\n<trkpt lat=\"47\" <<< \n"));
+        files.Insert(4, Payload("ten-bad.gpx", Gpx(20)[..100] + "\n<trkpt lat=\"47\" <<< \n"));
         await page.Locator("#records").SetInputFilesAsync(files);
         await Expect(page.Locator("[data-upload=kept]")).ToHaveCountAsync(9);
         ILocator bad = page.Locator("[data-upload]", new() { HasText = "ten-bad.gpx" });
@@ -57,11 +57,11 @@ public class FlightsPageTests(DaySite site) : IClassFixture<DaySite>
         using (ZipArchive zip = new(file, ZipArchiveMode.Create))
         await using (Stream entry = zip.CreateEntry("long.gpx", CompressionLevel.SmallestSize).Open())
         {
-            await entry.WriteAsync(Encoding.UTF8.GetBytes(Gpx(1)[..200]), TestContext.Current.CancellationToken);
-            byte[] blanks = new byte[1 << 20];
-            Array.Fill(blanks, (byte)' ');
+            string head = Gpx(1), point = head.Split('\n')[1] + "\n";
+            await entry.WriteAsync(Encoding.UTF8.GetBytes(head[..head.IndexOf('\n', StringComparison.Ordinal)]), TestContext.Current.CancellationToken);
+            byte[] points = Encoding.UTF8.GetBytes(string.Concat(Enumerable.Repeat(point + new string(' ', 100_000), 10)));
             for (int i = 0; i < 600; i++)
-                await entry.WriteAsync(blanks, TestContext.Current.CancellationToken);
+                await entry.WriteAsync(points, TestContext.Current.CancellationToken);
         }
         await using Watched watched = await site.Open("/flights");
         await watched.Page.Locator("#records").SetInputFilesAsync(path);

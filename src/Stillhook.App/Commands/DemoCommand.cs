@@ -38,17 +38,13 @@ internal static class DemoCommand
         return command;
     }
 
-    /// <summary>Puts the day into the store with its summary, so that the list of flights shows it at once.</summary>
+    /// <summary>Takes the day in once, with its job, its lifts and its summary; what was changed in the store since stays.</summary>
     private static void Keep(WorkStore store, byte[] record, string jobText)
     {
-        FlightStore flights = store.Flights;
-        if (store.Jobs.List().Count == 0)
-            store.Jobs.Save(JobEditing.Entry(jobText), "planner A", TimeProvider.System.GetUtcNow());
-        Flight flight = flights.Add(DemoFlight.FileName, new MemoryStream(record), TimeProvider.System.GetUtcNow(), jobText).Flight;
-        if (flight.Summary is not null)
+        if (store.Flights.List().Any(f => f.Name == DemoFlight.FileName) || ImportCommand.TakeIn(store, DemoFlight.FileName, record, jobText, "planner A") is not { } flight)
             return;
         Debrief debrief = Work(record, jobText);
-        flights.SaveSummary(flight.Id, new(ServingOptions.ProgramVersion, debrief.Track?.TimeS[0], debrief.Rotations.Count, Job.Next(debrief).Line));
+        store.Flights.SaveSummary(flight.Id, new(ServingOptions.ProgramVersion, debrief.Track?.TimeS[0], debrief.Rotations.Count, Job.Next(debrief).Line));
     }
 
     private static Debrief Work(byte[] record, string jobText) =>

@@ -91,6 +91,19 @@ internal static class ImportCommand
         return refused == 0 ? ExitCode.Done : refused < steps.Count || archives > 0 ? ExitCode.AnswerIsNo : ExitCode.BadInput;
     }
 
+    /// <summary>Takes one record in with its job, as the command does; null when it was there already.</summary>
+    public static Flight? TakeIn(WorkStore store, string name, byte[] record, string jobText, string by)
+    {
+        PlannedJob job = new(JobFile.Read(new MemoryStream(System.Text.Encoding.UTF8.GetBytes(jobText))), jobText);
+        DateTimeOffset now = TimeProvider.System.GetUtcNow();
+        KeptJob kept = Keep(store, job.File, jobText, by, now);
+        BatchStep step = RecordBatch.TakeIn(store, [new RecordSource(name, () => new MemoryStream(record), jobText)], (source, stream) => Work(source, stream, job, kept), TimeProvider.System, _ => { })[0];
+        if (step.Outcome != BatchOutcome.Added)
+            return null;
+        Count(store, job.File.Request, step.Flight!.Id, by, now);
+        return step.Flight;
+    }
+
     private static void Tell(BatchStep step) => (step.Outcome == BatchOutcome.Refused ? Console.Error : Console.Out).WriteLine(step.Outcome switch
     {
         BatchOutcome.Added => $"{step.Done} of {step.Of}: {step.Source.Name}: kept.",

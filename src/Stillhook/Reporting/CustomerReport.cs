@@ -58,7 +58,7 @@ public sealed record CustomerReport
 /// <summary>Sums of a report.</summary>
 /// <param name="Planned">Loads on the list.</param>
 /// <param name="PlacedOfPlanned">Of those, placed.</param>
-/// <param name="NotOnList">Loads placed that no list holds.</param>
+/// <param name="NotOnList">Loads placed whose number is not known, or on no list.</param>
 /// <param name="MassKg">Mass placed, kg, as far as masses are known.</param>
 /// <param name="WithoutMass">Loads placed whose mass nobody knows: they are not in <paramref name="MassKg"/>.</param>
 /// <param name="FlightTimeS">Time in the air, s.</param>

@@ -46,8 +46,13 @@ public static class CustomerPrint
     private static IEnumerable<(string Name, string Value)> Facts(CustomerReport report)
     {
         ReportTotals t = report.Totals;
-        string off = t.NotOnList > 0 ? string.Create(CultureInfo.InvariantCulture, $"{(t.Planned > 0 ? ", and " : "")}{t.NotOnList} not on the list") : "";
-        yield return ("Loads placed", t.Planned > 0 ? string.Create(CultureInfo.InvariantCulture, $"{t.PlacedOfPlanned} of {t.Planned} on the list{off}") : t.Placed == 0 ? "none" : off.Trim());
+        yield return ("Loads placed", (t.Planned, t.NotOnList, t.Placed) switch
+        {
+            (_, _, 0) => "none",
+            ( > 0, 0, _) => string.Create(CultureInfo.InvariantCulture, $"{t.PlacedOfPlanned} of {t.Planned} on the list"),
+            ( > 0, _, _) => string.Create(CultureInfo.InvariantCulture, $"{t.Placed}: {t.PlacedOfPlanned} of {t.Planned} on the list by their number, {t.NotOnList} whose number is not known or not on the list"),
+            _ => string.Create(CultureInfo.InvariantCulture, $"{t.Placed}"),
+        });
         yield return ("Mass placed", ReportWords.SumOfMasses(t.MassKg, report.Units) + (t.WithoutMass > 0 ? " (not all masses are known)" : ""));
         yield return ("Time in the air", ReportWords.Time(t.FlightTimeS));
         yield return ("Waiting for the customer", ReportWords.Time(60.0 * report.Standby.Where(s => s.Cause == TimeUse.WaitingOnCustomer).Sum(s => s.Minutes)));
