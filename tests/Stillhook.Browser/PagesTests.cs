@@ -1,6 +1,4 @@
 using System.Globalization;
-using System.Runtime.CompilerServices;
-using System.Text;
 using System.Text.Json;
 using Microsoft.Playwright;
 using Stillhook.App.Commands;
@@ -79,20 +77,24 @@ public sealed class PagesTests(Site site, DemoProgram demo) : IClassFixture<Demo
 
     private const string Widest = "[...document.querySelectorAll('body *')].filter(e => e.getBoundingClientRect().right > document.documentElement.clientWidth + 1).slice(0, 4).map(e => e.tagName + '.' + e.className + '#' + e.id).join(' | ')";
 
-    /// <summary>Kept among the build's artefacts; with STILLHOOK_PICTURES=docs they are written into docs/pages.</summary>
+    /// <summary>Kept among the build's artefacts; with STILLHOOK_PICTURES=docs in docs/pages.</summary>
     private static async Task Picture(IPage page, string name, int width)
     {
         string folder = Environment.GetEnvironmentVariable("STILLHOOK_PICTURES") == "docs" ? Path.Combine(Root(), "docs", "pages") : Path.Combine(Root(), "artifacts", "pages");
         Directory.CreateDirectory(folder);
         int height = await page.EvaluateAsync<int>("document.documentElement.scrollHeight");
-        await page.ScreenshotAsync(new() { Path = Path.Combine(folder, FormattableString.Invariant($"{name}-{width}.png")), FullPage = true, Clip = new() { X = 0, Y = 0, Width = width, Height = Math.Min(height, 2600) } });
+        await page.ScreenshotAsync(new()
+        {
+            Path = Path.Combine(folder, FormattableString.Invariant($"{name}-{width}.jpg")), Type = ScreenshotType.Jpeg, Quality = 60, FullPage = true,
+            Clip = new() { X = 0, Y = 0, Width = width, Height = Math.Min(height, 2000) },
+        });
     }
 
-    private static string Root([CallerFilePath] string here = "")
+    private static string Root()
     {
         for (DirectoryInfo? folder = new(AppContext.BaseDirectory); folder is not null; folder = folder.Parent)
             if (File.Exists(Path.Combine(folder.FullName, "Stillhook.slnx")))
                 return folder.FullName;
-        return Path.GetDirectoryName(here)!;
+        throw new InvalidOperationException("The tests run from inside the repository: Stillhook.slnx was not found above them.");
     }
 }
