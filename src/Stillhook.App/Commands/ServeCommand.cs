@@ -36,6 +36,13 @@ internal sealed class ServingArguments(string defaultStore)
 
     public WorkStore OpenStore(ParseResult arguments) => store.Open(arguments);
 
+    /// <summary>Asks for a page once, so that the first one a person opens is compiled already.</summary>
+    private static async Task FirstPage(WebApplication app, CancellationToken cancellation)
+    {
+        using HttpClient client = new();
+        using HttpResponseMessage answer = await client.GetAsync(new Uri(WebServer.Address(app) + "/jobs"), cancellation);
+    }
+
     /// <summary>Serves until interrupted; the address goes to standard output as soon as the pages answer.</summary>
     public async Task<int> Run(ParseResult arguments, WorkStore work, CancellationToken cancellation)
     {
@@ -55,6 +62,7 @@ internal sealed class ServingArguments(string defaultStore)
             Console.Error.WriteLine($"serve: port {arguments.GetValue(port)} can't be used: {e.Message} Take another with --port, or --port 0 for any free one.");
             return ExitCode.BadInput;
         }
+        await FirstPage(app, cancellation);
         Console.WriteLine($"Open {WebServer.Address(app)} in a browser on this machine. Ctrl+C ends it.");
         await app.WaitForShutdownAsync(cancellation);
         return ExitCode.Done;

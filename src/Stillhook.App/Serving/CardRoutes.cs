@@ -37,7 +37,7 @@ internal static class CardRoutes
             return JobRoutes.NoJob();
         http.RememberJob(key);
         LiftPlan? plan = job.File.IsUsable ? work.Plan(job) : null;
-        DraftCards? draft = plan is { IsPlanned: true } ? Draft(job, plan, http, options) : null;
+        DraftCards? draft = plan is { IsPlanned: true } ? Draft(job, plan, http, options, work) : null;
         return new RazorComponentResult<CardsPage>(new
         {
             Job = job, Plan = plan, DraftCards = draft, Issued = (IReadOnlyList<IssuedCard>)[.. options.Store.Jobs.Cards(key).Reverse()], Token = http.FormToken(), By = http.TypedBy(),
@@ -50,7 +50,7 @@ internal static class CardRoutes
         if (work.Open(key) is not { } job)
             return JobRoutes.NoJob();
         return job.File.IsUsable && work.Plan(job) is { IsPlanned: true } plan
-            ? Paper(http, Encoding.UTF8.GetBytes(CardHtml.Page(Draft(job, plan, http, options).Cards)))
+            ? Paper(http, Encoding.UTF8.GetBytes(CardHtml.Page(Draft(job, plan, http, options, work).Cards)))
             : Results.Redirect($"{job.Address}/cards");
     }
 
@@ -62,7 +62,7 @@ internal static class CardRoutes
             http.RememberName(by.Trim());
         if (!job.File.IsUsable || work.Plan(job) is not { IsPlanned: true } plan)
             return Results.Redirect($"{job.Address}/cards");
-        DraftCards draft = Draft(job, plan, http, options, string.IsNullOrWhiteSpace(by) ? null : by.Trim());
+        DraftCards draft = Draft(job, plan, http, options, work, string.IsNullOrWhiteSpace(by) ? null : by.Trim());
         CardFiles.Keep(options.Store, key, CardFiles.Of(draft.Brief, draft.Cards, http.Units(), draft.Earlier), draft.Brief.Issue.At);
         return Results.Redirect($"{job.Address}/cards#issued");
     }
@@ -81,11 +81,12 @@ internal static class CardRoutes
         return Results.Bytes(html, "text/html; charset=utf-8");
     }
 
-    private static DraftCards Draft(OpenJob job, LiftPlan plan, HttpContext http, ServingOptions options, string? by = null)
+    private static DraftCards Draft(OpenJob job, LiftPlan plan, HttpContext http, ServingOptions options, JobWork work, string? by = null)
     {
         DateTimeOffset now = options.Clock.GetUtcNow();
         BriefIssue issue = new(JobArgument.Local(job.File, now.AddTicks(-(now.Ticks % TimeSpan.TicksPerSecond))), by ?? (http.TypedBy() is var name && name == PageContext.Nobody ? null : name));
-        Brief brief = Stillhook.Job.Brief(job.File.Request, plan, [.. BriefedApproaches.Of(job.File.Request, plan, job.ApproachOptions(), [])], issue);
+        BriefedApproach[] approaches = work.Once(job.Kept.Key, job.Kept.Text, $"briefed {job.Ground?.Stamp}", () => BriefedApproaches.Of(job.File.Request, plan, job.ApproachOptions(), []).ToArray());
+        Brief brief = Stillhook.Job.Brief(job.File.Request, plan, approaches, issue);
         EarlierBrief? earlier = CardFiles.LastKept(options.Store, job.Kept.Key, http.Units().Name);
         return new(brief, CardPrints.Of(brief, http.Units(), earlier), earlier);
     }
