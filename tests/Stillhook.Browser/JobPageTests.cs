@@ -25,7 +25,7 @@ public sealed class JobPageTests(Site site) : IAsyncLifetime
         await page.ReloadAsync();
         await Expect(page.Locator("[name='f:line.length']")).ToHaveValueAsync("30,5");
         await JobForms.Type(page, "line.length", "100 ft");
-        await Expect(page.Locator("[data-field='line.length'] [data-unit]")).ToHaveTextAsync("ft");
+        await Expect(page.Locator("[data-field='line.length'] [data-unit]")).ToHaveTextAsync("ft = 30.5 m");
         await Expect(page.Locator("[data-field='line.length'] [data-mistake]")).ToBeEmptyAsync();
         watched.NothingWentWrong();
     }

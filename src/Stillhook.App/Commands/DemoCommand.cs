@@ -41,6 +41,8 @@ internal static class DemoCommand
     /// <summary>Takes the day in once, with its job, its lifts and its summary; what was changed in the store since stays.</summary>
     private static void Keep(WorkStore store, byte[] record, string jobText)
     {
+        if (store.Jobs.List().Count == 0)
+            store.Jobs.Save(JobEditing.Entry(jobText), "planner A", TimeProvider.System.GetUtcNow());
         if (store.Flights.List().Any(f => f.Name == DemoFlight.FileName) || ImportCommand.TakeIn(store, DemoFlight.FileName, record, jobText, "planner A") is not { } flight)
             return;
         Debrief debrief = Work(record, jobText);

@@ -16,8 +16,9 @@ namespace Stillhook.App.Serving;
 /// <summary>The cards of a job as they would be issued now.</summary>
 /// <param name="Brief">What they say.</param>
 /// <param name="Cards">Laid out.</param>
-/// <param name="Earlier">The last brief issued; what changed since is on the first card.</param>
-internal sealed record DraftCards(Brief Brief, IReadOnlyList<PrintedCard> Cards, EarlierBrief? Earlier);
+/// <param name="Earlier">The last brief issued, where something changed since: it is on the first card.</param>
+/// <param name="SameSince">When the last ones were issued, where nothing changed since.</param>
+internal sealed record DraftCards(Brief Brief, IReadOnlyList<PrintedCard> Cards, EarlierBrief? Earlier, DateTimeOffset? SameSince);
 
 /// <summary>Addresses of the cards.</summary>
 internal static class CardRoutes
@@ -88,6 +89,7 @@ internal static class CardRoutes
         BriefedApproach[] approaches = work.Once(job.Kept.Key, job.Kept.Text, $"briefed {job.Ground?.Stamp}", () => BriefedApproaches.Of(job.File.Request, plan, job.ApproachOptions(), []).ToArray());
         Brief brief = Stillhook.Job.Brief(job.File.Request, plan, approaches, issue);
         EarlierBrief? earlier = CardFiles.LastKept(options.Store, job.Kept.Key, http.Units().Name);
-        return new(brief, CardPrints.Of(brief, http.Units(), earlier), earlier);
+        bool changed = earlier is not null && BriefDifference.Between(earlier.Lines, BriefLines.Of(brief, http.Units())).Count > 0;
+        return new(brief, CardPrints.Of(brief, http.Units(), changed ? earlier : null), changed ? earlier : null, !changed ? earlier?.IssuedAt : null);
     }
 }

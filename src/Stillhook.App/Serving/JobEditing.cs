@@ -104,7 +104,7 @@ internal sealed class JobEditing(ServingOptions options)
     public static IReadOnlyList<JobNeed> Needs(JobForm form)
     {
         List<JobNeed> wrong = [.. form.File.FindingsByPath.SelectMany(g => g.Where(f => f.Severity == Severity.Error).Select(f => new JobNeed(g.Key, Field(form, g.Key)))).DistinctBy(n => n.Path)];
-        return form.File.IsUsable ? [.. RequestCheck.ForPlan(form.File.Request).Where(f => f.Severity == Severity.Error).Select(f => new JobNeed(f.Path, Sentence(f)))] : wrong;
+        return [.. wrong, .. RequestCheck.ForPlan(form.File.Request).Where(f => f.Severity == Severity.Error && wrong.All(w => w.Path != f.Path)).Select(f => new JobNeed(f.Path, Sentence(f)))];
     }
 
     private static string Field(JobForm form, string path)

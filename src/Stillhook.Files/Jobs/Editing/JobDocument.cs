@@ -202,11 +202,13 @@ public sealed class JobDocument
         }
     }
 
-    private static UnitForm? FormOf(JsonObject? group, JobMember member) => member.Value.Units.Count == 0 ? null
-        : member.Value.Units.FirstOrDefault(u => group?[member.Name + u.Ending] is not null) ?? member.Value.Units.FirstOrDefault(u => u.Ending == Customary(member.Name)) ?? member.Value.Units[0];
+    private static UnitForm? FormOf(JsonObject? group, JobMember member) => member.Value.Units.FirstOrDefault(u => group?[member.Name + u.Ending] is not null) ?? Usual(member);
+
+    /// <summary>Unit a field begins in; null where it has none.</summary>
+    internal static UnitForm? Usual(JobMember member) => member.Value.Units.FirstOrDefault(u => u.Ending == Customary(member.Name)) ?? member.Value.Units.FirstOrDefault();
 
     /// <summary>Unit that an instrument or the trade gives a figure in, where it is not the first one.</summary>
-    private static string Customary(string member) => member switch { "altimeter" => "Ft", "sink" => "FtPerMin", "tipSpeed" => "Ms", "refuelStop" or "reserve" or "ferry" or "breakAfter" or "break" => "Min", "flyingPerDay" or "dutyDay" or "slingTimeLastYear" or "timeInThisTerrain" => "H", _ => "" };
+    private static string Customary(string member) => member switch { "altimeter" => "Ft", "sink" or "highestSink" => "FtPerMin", "tipSpeed" => "Ms", "refuelStop" or "reserve" or "ferry" or "breakAfter" or "break" => "Min", "flyingPerDay" or "dutyDay" or "slingTimeLastYear" or "timeInThisTerrain" => "H", _ => "" };
 
     private static ArgumentException NoField(string path) => new($"The job file has no field '{JobValue.Shown(path)}', or it is there no more.", nameof(path));
 }

@@ -1,4 +1,6 @@
+using System.Globalization;
 using System.Text.Json.Nodes;
+using System.Text.RegularExpressions;
 using Stillhook.Planning;
 using Stillhook.Recording;
 
@@ -45,7 +47,7 @@ public enum FieldKind
 /// <param name="Kind">How it is filled in.</param>
 /// <param name="IsNeeded">The group it lies in can't be used without it.</param>
 /// <param name="Typed">What stands there, as typed.</param>
-/// <param name="Unit">Unit it is written in.</param>
+/// <param name="Unit">Unit it is written in; where it is not the usual one, with what that is in the usual one.</param>
 /// <param name="Choices">The words to choose from, as the file has them and as people say them.</param>
 /// <param name="Mistakes">What is wrong with it, in words, and what to type instead.</param>
 public sealed record JobField(string Path, string Label, string Hint, FieldKind Kind, bool IsNeeded, string Typed, string Unit, IReadOnlyList<(string Value, string Shown)> Choices, IReadOnlyList<string> Mistakes);
@@ -53,7 +55,7 @@ public sealed record JobField(string Path, string Label, string Hint, FieldKind 
 /// <summary>The job file as a form: the same types that the reader fills, with their descriptions, and what was found wrong beside each field.</summary>
 /// <param name="document">What is being edited.</param>
 /// <param name="file">The same, read.</param>
-public sealed class JobForm(JobDocument document, JobFile file)
+public sealed partial class JobForm(JobDocument document, JobFile file)
 {
     /// <summary>Reads a document's text.</summary>
     public static JobForm Of(JobDocument document)
@@ -83,7 +85,7 @@ public sealed class JobForm(JobDocument document, JobFile file)
         FieldKind kind = KindOf(member.Value);
         string range = member.Range is var (low, high) && document.UnitOf(path) is var unit
             ? $" {NumberAdvice.Shown(member.RangeIn(Form(member, unit))!.Value.Low)} to {NumberAdvice.Shown(member.RangeIn(Form(member, unit))!.Value.High)}{(unit.Length > 0 ? " " + unit : "")}." : "";
-        return new(path, Label(member.Name), member.Description + range, kind, member.IsRequired && group is not null, document.Typed(path), document.UnitOf(path),
+        return new(path, Label(member.Name), member.Description + range, kind, member.IsRequired && group is not null, document.Typed(path), UnitShown(document.Typed(path), member, document.UnitOf(path)),
             [.. Choices(member.Value)], [.. Mistakes(path, member, JobDocument.Value(group, member))]);
     }
 
@@ -101,6 +103,16 @@ public sealed class JobForm(JobDocument document, JobFile file)
         ["people"] = "People on the ground", ["due"] = "Maintenance and papers due", ["after"] = "Only after loads", ["cycle"] = "Time of a rotation", ["cycleSpread"] = "Spread of that time",
         ["latestEnd"] = "Back at the latest", ["start"] = "Start", ["measuredOn"] = "Measured on rotations", ["fitsHookAbove"] = "Fits the hook above, checked by hand",
     };
+
+    /// <summary>A field that was typed in another unit says what that is in the usual one, so that a figure typed over it is not taken for the usual unit.</summary>
+    private static string UnitShown(string typed, JobMember member, string symbol)
+    {
+        UnitForm? usual = JobDocument.Usual(member), now = Form(member, symbol);
+        if (usual is null || now is null || now == usual || !double.TryParse(typed, NumberStyles.Float, CultureInfo.InvariantCulture, out double value))
+            return symbol;
+        double same = UnitsNet.UnitConverter.Convert(value, now.Unit, usual.Unit);
+        return $"{symbol} = {same.ToString(Math.Abs(same) < 100 ? "0.#" : "0", CultureInfo.InvariantCulture)} {usual.Symbol}";
+    }
 
     private static UnitForm? Form(JobMember member, string symbol) => member.Value.Units.FirstOrDefault(u => u.Symbol == symbol);
 
@@ -149,10 +161,15 @@ public sealed class JobForm(JobDocument document, JobFile file)
 
     private static string NotNumber(JobMember member, string typed)
     {
+        if (ThousandsMarks().IsMatch(typed))
+            return $"'{JobValue.Shown(typed)}' is no number. Type it without marks between the thousands, such as {typed.Replace(",", "", StringComparison.Ordinal)}; a decimal point stands before decimals.";
         string example = typed.Contains(',', StringComparison.Ordinal) && FieldText.Number(typed.Replace(',', '.')) is not null ? typed.Replace(',', '.') : "12.5";
         string units = member.Value.Units.Count > 0 ? $" A unit may stand behind it: {string.Join(", ", member.Value.Units.Select(u => u.Symbol))}." : "";
         return $"'{JobValue.Shown(typed)}' is no number. Type it with a decimal point, such as {example}.{units}";
     }
+
+    [GeneratedRegex("^[0-9]{1,3}(,[0-9]{3})+$", RegexOptions.CultureInvariant)]
+    private static partial Regex ThousandsMarks();
 
     /// <summary>The sentence without the path at its head: it stands beside the field.</summary>
     private static string Plain(string what, string path)

@@ -39,6 +39,7 @@ public class JobDocumentTests
 
     [Theory]
     [InlineData("78,5", "'78,5' is no number. Type it with a decimal point, such as 78.5.")]
+    [InlineData("1,260", "such as 1260; a decimal point stands before decimals.")]
     [InlineData("about 700", "'about 700' is no number.")]
     [InlineData("-3", "Expected 1 to 20000 kg.")]
     [InlineData("700 hours", "is no number.")]
@@ -69,6 +70,19 @@ public class JobDocumentTests
 
         Assert.DoesNotContain("recon", job.Text, StringComparison.Ordinal);
         Assert.False(JobForm.Of(job).Field(site + ".recon.qnh").IsNeeded);
+    }
+
+    [Fact]
+    public void Field_TypedInAnotherUnit_SaysWhatThatIsInTheUsualOne()
+    {
+        JobDocument job = JobDocument.New("x");
+        job.Set("line.length", "98 ft");
+        // Closed form: 98 ft are 29.87 m, and 30 ft 9.14 m.
+        Assert.Equal("ft = 29.9 m", JobForm.Of(job).Field("line.length").Unit);
+        job.Set("line.length", "30");
+        Assert.Equal("ft = 9.1 m", JobForm.Of(job).Field("line.length").Unit);
+        job.Set("line.length", "30 m");
+        Assert.Equal("m", JobForm.Of(job).Field("line.length").Unit);
     }
 
     [Fact]
