@@ -32,10 +32,19 @@ public class NextPageTests(DaySite site) : IClassFixture<DaySite>
         await Expect(page.Locator("#now")).ToContainTextAsync("altimeter now reads about");
         await Expect(page.Locator("#now .site-marks table").First).ToBeVisibleAsync();
         await Expect(page.Locator("#now")).ToContainTextAsync("1001.0 hPa");
+        // An altimeter set to the new QNH reads the same height, so no mark may differ from what it was by more than one 20 ft step.
+        foreach (ILocator row in await page.Locator("#now .site-marks tbody tr").AllAsync())
+        {
+            string now = await row.Locator("td").Nth(1).InnerTextAsync(), was = await row.Locator("td").Nth(2).InnerTextAsync();
+            if (was != "–")
+                Assert.InRange(Math.Abs(Feet(now) - Feet(was)), 0, 20);
+        }
         // What was not read again is said.
         await Expect(page.Locator("#now")).ToContainTextAsync("Not read now at");
         watched.NothingWentWrong();
     }
+
+    private static int Feet(string text) => int.Parse(text.Replace(" ft", "", StringComparison.Ordinal), System.Globalization.CultureInfo.InvariantCulture);
 
     [Fact]
     public async Task ReadAgain_WithAMistake_SaysItBesideTheField()

@@ -30,6 +30,7 @@ internal sealed class FlightDebriefs(ServingOptions options)
     // Four usual flights, or two of eight hours at ten fixes a second: some 60 MB each (bench/results/pages.md).
     private const int Kept = 4, MostFixes = 600_000;
     private const double SameLiftS = 30;
+    private const int LongFixes = 100_000;
     private readonly Lock guard = new();
     private readonly LinkedList<OpenFlight> recent = [];
 
@@ -85,10 +86,19 @@ internal sealed class FlightDebriefs(ServingOptions options)
         recent.AddFirst(open);
         while (recent.Count > Kept || (recent.Count > 1 && recent.Sum(f => f.Debrief.Track?.Count ?? 0) > MostFixes))
             recent.RemoveLast();
+        if (record.Count > LongFixes)
+            GiveBackSoon();
         KeepSummary(open, record);
         KeepLifts(open, record, job is { IsUsable: true } ? job.Request : null, flownFor, anew);
         return open;
     }
+
+    /// <summary>Working a long record out leaves some hundred megabytes behind; they go back to the machine once the page is on its way.</summary>
+    private static void GiveBackSoon() => _ = Task.Run(async () =>
+    {
+        await Task.Delay(TimeSpan.FromSeconds(1));
+        GC.Collect(GC.MaxGeneration, GCCollectionMode.Aggressive, blocking: true, compacting: true);
+    });
 
     private void KeepLifts(OpenFlight open, FlightRecord record, LiftRequest? request, FlightJob? flownFor, bool anew)
     {
