@@ -24,6 +24,8 @@ switch (args)
         return StoreRun.Run(file);
     case ["pages", string page, .. string[] show]:
         return PagesRun.Run(page, show);
+    case ["sliders", string page]:
+        return SliderRun.Run(page);
     case ["import", string folder, .. string[] flights]:
         return ImportRun.Run(folder, flights.Length > 0 ? int.Parse(flights[0], CultureInfo.InvariantCulture) : 1000);
     case ["commands", ..]:

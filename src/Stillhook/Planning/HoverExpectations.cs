@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using Stillhook.Physics.Air;
 using Stillhook.Physics.Rotor;
 using Stillhook.Planning.Payload;
@@ -8,11 +9,14 @@ namespace Stillhook.Planning;
 /// <summary>The power a load is expected to take in the hover over a site: from the torque page where there is one, and from the calibrated model.</summary>
 /// <remarks>
 /// The model (momentum theory, profile, losses) is calibrated on the aircraft's own hover ceilings, docs/method/power.md. It only says what is expected
-/// and what is left; a limit always comes from the chart.
+/// and what is left; a limit always comes from the chart. Calibrating costs more than all the rest of a plan and depends on the aircraft alone, so it is done once for one that is entered.
 /// </remarks>
 public sealed class HoverExpectations
 {
     private const int FewestPoints = 4;
+
+    // By the object itself: an aircraft is never changed, only replaced.
+    private static readonly ConditionalWeakTable<Aircraft, Lazy<PowerModel?>> Calibrated = [];
 
     private readonly TorqueTable? torque;
     private readonly PowerModel? model;
@@ -26,15 +30,20 @@ public sealed class HoverExpectations
         ArgumentNullException.ThrowIfNull(aircraft);
         this.measured = measured is { Unit: "%" } && measured.Aircraft == aircraft.Name ? measured : null;
         torque = aircraft.HoverTorque is null ? null : new(aircraft.HoverTorque);
+        model = Calibrated.GetValue(aircraft, a => new(() => Calibrate(a))).Value;
+    }
+
+    private static PowerModel? Calibrate(Aircraft aircraft)
+    {
         if (aircraft.Rotor is not { } rotor)
-            return;
+            return null;
         List<HoverChartPoint> points = [.. ChartTable.From(aircraft.HoverOutOfGroundEffect!).Printed
             .Select(c => new HoverChartPoint(c.PressureAltitude.Meters, c.TemperatureC + StandardAtmosphere.ZeroCelsiusK, c.Value))];
         if (points.Count < FewestPoints)
-            return;
+            return null;
         MainRotor geometry = new(rotor.Radius.Meters, rotor.Blades, rotor.Chord.Meters, rotor.TipSpeed.MetersPerSecond);
         HelicopterPowerData data = new() { TransmissionLimitW = (double?)aircraft.PowerAtFullTorque?.Watts, FlatPlateAreaM2 = rotor.FlatPlateArea?.SquareMeters };
-        model = PowerModel.Calibrate(geometry, points, data);
+        return PowerModel.Calibrate(geometry, points, data);
     }
 
     /// <summary>The calibrated model; null without rotor geometry or with too few chart points.</summary>

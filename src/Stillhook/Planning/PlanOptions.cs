@@ -21,6 +21,11 @@ public sealed record PlanOptions
     /// <summary>What was measured on flights before; none where no store is read. Never a limit.</summary>
     public MeasuredBefore Measured { get; init; } = new();
 
+    /// <summary>
+    /// Number of the one load that is asked about; null for all. Order and fuel are those of the whole day either way, and so is what is said of that load; the other loads, air, papers, quote and form are left out.
+    /// </summary>
+    public string? OnlyLoad { get; init; }
+
     /// <summary>The day's weather at a site of a request.</summary>
     /// <param name="request">The job.</param>
     /// <param name="site">One of its sites, with weather.</param>

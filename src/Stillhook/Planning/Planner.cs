@@ -80,7 +80,9 @@ public static class Planner
             OrderPlan? order = candidates.Count == 0 ? null : AsGiven(problem) ?? OrderPlanner.Plan(problem, options.Solver, options.OrderLimits);
 
             OrderFigures(order);
-            List<LoadPlan> planned = [.. loads.Select(l => Judge(l.Load, l.Rigging, order, forbidden.GetValueOrDefault(l.Load.Load.Number)))];
+            List<LoadPlan> planned = [.. loads.Where(l => options.OnlyLoad is null || l.Load.Load.Number == options.OnlyLoad).Select(l => Judge(l.Load, l.Rigging, order, forbidden.GetValueOrDefault(l.Load.Load.Number)))];
+            if (options.OnlyLoad is not null)
+                return new() { Request = request, Findings = [.. findings, .. orderFindings], Loads = planned, Order = order, Problem = order is null ? null : problem, Wires = wires, ModelErrorPercent = expectations.ErrorPercent, Figures = figures };
             foreach (Figure figure in loads.SelectMany(l => l.Rigging.Figures).Concat(wires.Select(w => w.Needed)))
                 figures.Add(figure);
             Quote? quote = QuoteOf(order);
