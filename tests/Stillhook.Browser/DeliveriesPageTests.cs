@@ -195,6 +195,7 @@ public class DeliveriesPageTests(Site site)
     {
         await using Watched watched = await site.Open(Deliveries);
         IPage page = watched.Page;
+        await page.Locator(".settings > summary").ClickAsync();
         await page.GetByRole(AriaRole.Button, new() { Name = "m, km/h, kg" }).ClickAsync();
         string numbers = await page.Locator(".numbers").InnerTextAsync() + await page.Locator(".rotations").InnerTextAsync() + await page.Locator(".pictures").InnerTextAsync();
         Assert.Contains("km/h", numbers, StringComparison.Ordinal);

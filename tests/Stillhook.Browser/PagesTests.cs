@@ -63,24 +63,47 @@ public sealed class PagesTests(Site site, DemoProgram demo) : IClassFixture<Demo
             await page.SetViewportSizeAsync(width, 1000);
             await page.GotoAsync(demo.Address + demo.Pages[name], new() { WaitUntil = WaitUntilState.NetworkIdle });
             Assert.True(await page.EvaluateAsync<int>("document.documentElement.scrollWidth - document.documentElement.clientWidth") <= 0, $"{name} is wider than {width}: {await page.EvaluateAsync<string>(Widest)}");
-            // Published: the rules of WCAG 2.2 AA that a program can check, by axe-core.
-            await page.EvaluateAsync(Axe);
-            JsonElement found = await page.EvaluateAsync<JsonElement>("""
-                async () => (await axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] })).violations.map(v => v.id + ": " + v.help + " at " + v.nodes.slice(0, 3).map(n => n.target.join(" ") + " " + (n.failureSummary ?? "").split("\n").slice(1, 2).join("")).join("; "))
-                """);
-            string[] broken = [.. found.EnumerateArray().Select(v => v.GetString()!)];
-            Assert.True(broken.Length == 0, $"{name} at {width}:\n{string.Join('\n', broken)}");
+            await Rules(page, $"{name} at {width}");
             await Picture(page, name, width);
         }
         watched.NothingWentWrong();
     }
 
+    [Theory]
+    [MemberData(nameof(Names))]
+    public async Task Page_ByNightAndInBrightSun_IsReadable(string name)
+    {
+        await using Watched watched = await site.Open(demo.Pages["job-day"], 820, address: demo.Address);
+        IPage page = watched.Page;
+        foreach (string look in new[] { "night", "bright" })
+        {
+            await page.Context.AddCookiesAsync([new() { Name = "look", Value = look, Url = demo.Address }]);
+            await page.GotoAsync(demo.Address + demo.Pages[name], new() { WaitUntil = WaitUntilState.NetworkIdle });
+            Assert.Equal(look, await page.EvaluateAsync<string>("document.documentElement.dataset.look"));
+            Assert.True(await page.EvaluateAsync<int>("document.documentElement.scrollWidth - document.documentElement.clientWidth") <= 0, $"{name}, {look}, is too wide: {await page.EvaluateAsync<string>(Widest)}");
+            await Rules(page, $"{name}, {look}", enhanced: look == "bright");
+            await Picture(page, $"{name}-{look}", 820, kept: false);
+        }
+        watched.NothingWentWrong();
+    }
+
+    /// <summary>Published: the rules of WCAG 2.2 AA that a program can check, by axe-core; enhanced asks for its contrast of 7 to 1.</summary>
+    private static async Task Rules(IPage page, string where, bool enhanced = false)
+    {
+        await page.EvaluateAsync(Axe);
+        JsonElement found = await page.EvaluateAsync<JsonElement>("""
+            async (enhanced) => (await axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"], rules: { "color-contrast-enhanced": { enabled: enhanced } } })).violations.map(v => v.id + ": " + v.help + " at " + v.nodes.slice(0, 3).map(n => n.target.join(" ") + " " + (n.failureSummary ?? "").split("\n").slice(1, 2).join("")).join("; "))
+            """, enhanced);
+        string[] broken = [.. found.EnumerateArray().Select(v => v.GetString()!)];
+        Assert.True(broken.Length == 0, $"{where}:\n{string.Join('\n', broken)}");
+    }
+
     private const string Widest = "[...document.querySelectorAll('body *')].filter(e => e.getBoundingClientRect().right > document.documentElement.clientWidth + 1).slice(0, 4).map(e => e.tagName + '.' + e.className + '#' + e.id).join(' | ')";
 
     /// <summary>Kept among the build's artefacts; with STILLHOOK_PICTURES=docs in docs/pages.</summary>
-    private static async Task Picture(IPage page, string name, int width)
+    private static async Task Picture(IPage page, string name, int width, bool kept = true)
     {
-        string folder = Environment.GetEnvironmentVariable("STILLHOOK_PICTURES") == "docs" ? Path.Combine(Root(), "docs", "pages") : Path.Combine(Root(), "artifacts", "pages");
+        string folder = kept && Environment.GetEnvironmentVariable("STILLHOOK_PICTURES") == "docs" ? Path.Combine(Root(), "docs", "pages") : Path.Combine(Root(), "artifacts", "pages");
         Directory.CreateDirectory(folder);
         int height = await page.EvaluateAsync<int>("document.documentElement.scrollHeight");
         await page.ScreenshotAsync(new()

@@ -85,13 +85,14 @@ function size(box: HTMLElement): { width: number; height: number } {
 function draw(box: HTMLElement, title: string, xTitle: string, curves: Curve[], distance: boolean, pointed: (u: uPlot, x: number | undefined) => void): uPlot {
   const look = getComputedStyle(document.documentElement);
   const colour = (name: string) => look.getPropertyValue(name).trim();
+  const width = Number(colour("--plot-line")) || 2;
   const tables: uPlot.AlignedData[] = curves.map((c) => [c.x, c.values, ...(c.low && c.high ? [c.low, c.high] : [])] as uPlot.AlignedData);
   const data = uPlot.join(tables);
   const lines: uPlot.Series[] = [{ label: xTitle }];
   const bands: uPlot.Band[] = [];
   for (const c of curves) {
     const stroke = colour(`--curve-${c.style}`);
-    lines.push({ label: String(c.number), stroke, width: 2, dash: dashes[c.style] ?? [], spanGaps: true, points: { show: false } });
+    lines.push({ label: String(c.number), stroke, width, dash: dashes[c.style] ?? [], spanGaps: true, points: { show: false } });
     if (c.low && c.high) {
       const edge: uPlot.Series = { stroke: "transparent", width: 0, spanGaps: true, points: { show: false } };
       lines.push({ ...edge, label: "low" }, { ...edge, label: "high" });

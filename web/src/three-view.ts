@@ -132,7 +132,7 @@ interface Look { sky: string; ground: string; rule: string; ink: string; soft: s
 function colours(): Look {
   const style = getComputedStyle(document.documentElement);
   const of = (name: string) => style.getPropertyValue(name).trim();
-  return { sky: of("--sheet"), ground: of("--tint"), rule: of("--rule"), ink: of("--ink"), soft: of("--soft"), accent: of("--curve-0"), warn: of("--curve-1"), earth: of("--strong-rule") };
+  return { sky: of("--sheet"), ground: of("--tint"), rule: of("--rule"), ink: of("--ink"), soft: of("--soft"), accent: of("--curve-0"), warn: of("--curve-1"), earth: of("--earth") || of("--strong-rule") };
 }
 
 /** Aircraft, line and load. */

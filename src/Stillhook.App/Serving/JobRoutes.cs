@@ -34,9 +34,12 @@ internal static class JobRoutes
     /// <summary>Says that there is no such job.</summary>
     public static IResult NoJob() => PageResults.Message("Not here", "There is no such job in the store.", "It may have been removed. Go back to the jobs.", 404);
 
-    private static IResult Units(HttpContext http, [FromForm] string? units, [FromForm] string? back)
+    private static IResult Units(HttpContext http, [FromForm] string? units, [FromForm] string? look, [FromForm] string? back)
     {
-        http.RememberUnits(units);
+        if (units is not null)
+            http.RememberUnits(units);
+        if (look is not null)
+            http.RememberLook(look);
         return Results.LocalRedirect(PageContext.Own(back, "/jobs"));
     }
 

@@ -6,10 +6,15 @@ namespace Stillhook.App.Serving;
 /// <summary>What every page knows of the person before it: units, the job last opened, who types, the form's token.</summary>
 internal static class PageContext
 {
-    private const string UnitsCookie = "units", JobCookie = "job", NameCookie = "name", FlightCookie = "flight";
+    private const string UnitsCookie = "units", JobCookie = "job", NameCookie = "name", FlightCookie = "flight", LookCookie = "look";
 
     /// <summary>Units chosen by this person.</summary>
     public static DisplayUnits Units(this HttpContext http) => DisplayUnits.Named(http.Request.Cookies[UnitsCookie]);
+
+    /// <summary>Look chosen by this person: <c>day</c>, <c>night</c> or <c>bright</c>; null follows the device.</summary>
+    public static string? Look(this HttpContext http) => KnownLook((string?)http.Items[LookCookie] ?? http.Request.Cookies[LookCookie]);
+
+    private static string? KnownLook(string? look) => look is "day" or "night" or "bright" ? look : null;
 
     /// <summary>Token that a form sends back; guards the forms against other sites.</summary>
     public static string FormToken(this HttpContext http) => http.RequestServices.GetRequiredService<IAntiforgery>().GetAndStoreTokens(http).RequestToken!;
@@ -37,6 +42,13 @@ internal static class PageContext
 
     /// <summary>Remembers the units.</summary>
     public static void RememberUnits(this HttpContext http, string? units) => Remember(http, UnitsCookie, DisplayUnits.Named(units).Name);
+
+    /// <summary>Remembers the look.</summary>
+    public static void RememberLook(this HttpContext http, string look)
+    {
+        if (KnownLook(look) is { } known)
+            Remember(http, LookCookie, known);
+    }
 
     /// <summary>Remembers who types.</summary>
     public static void RememberName(this HttpContext http, string name) => Remember(http, NameCookie, Uri.EscapeDataString(name));
