@@ -31,6 +31,37 @@ public sealed class JobPageTests(Site site) : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Look_BrightSunChosen_StaysOnEveryPageAndDateIsInWords()
+    {
+        await using Watched watched = await site.Open("/jobs", address: program.Address);
+        IPage page = await NewJob(watched);
+        await page.Locator(".settings > summary").ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = "Bright sun" }).ClickAsync();
+        await Expect(page.Locator("html")).ToHaveAttributeAsync("data-look", "bright");
+        await JobForms.Type(page, "date", "2026-11-26");
+        await Expect(page.Locator("[data-field=date] [data-date-words]")).ToHaveTextAsync("Thu 26 November 2026");
+        await JobForms.Saved(page);
+        await page.GotoAsync(program.Address + "/flights");
+        await Expect(page.Locator("html")).ToHaveAttributeAsync("data-look", "bright");
+        watched.NothingWentWrong();
+    }
+
+    [Theory]
+    [InlineData(820, true)]
+    [InlineData(1440, false)]
+    public async Task LoadTable_WiderThanItsBox_SaysThatItScrolls(int width, bool scrolls)
+    {
+        program.Store.Jobs.Save(Stillhook.App.Serving.JobEditing.Entry(JobForms.DemoText()), "planner A", DateTimeOffset.UnixEpoch);
+        await using Watched watched = await site.Open($"/jobs/{program.Store.Jobs.List()[0].Key}?part=loads", width, address: program.Address);
+        ILocator table = watched.Page.Locator("[data-items=loads] .wide-table").First;
+        if (scrolls)
+            await Expect(table).ToHaveAttributeAsync("data-scrolls", "");
+        else
+            await Expect(table).Not.ToHaveAttributeAsync("data-scrolls", "");
+        Assert.Equal(scrolls, await table.EvaluateAsync<bool>("b => b.scrollWidth > b.clientWidth + 1"));
+    }
+
+    [Fact]
     public async Task TwoWindows_SameField_SecondIsToldAndChooses()
     {
         await using Watched one = await site.Open("/jobs", address: program.Address);

@@ -9,6 +9,9 @@ internal static class Words
 {
     public static string Of(Fault fault) => fault == Fault.None ? "–" : FaultText.Name(fault);
 
+    /// <summary>A day that reads the same everywhere: Thu 26 November 2026.</summary>
+    public static string Of(DateOnly day) => day.ToString("ddd d MMMM yyyy", System.Globalization.CultureInfo.InvariantCulture);
+
     public static string Of(Confidence confidence) => confidence switch
     {
         Confidence.High => "sure",

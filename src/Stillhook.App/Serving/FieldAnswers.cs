@@ -12,7 +12,7 @@ internal static class FieldAnswers
     public static async Task<IResult> Of(EditOutcome outcome, IEnumerable<string> paths, JobWork work, HttpContext http)
     {
         OpenJob job = work.Open(outcome.Job!.Key)!;
-        JobForm form = new(JobDocument.Read(job.Kept.Text)!, job.File);
+        JobForm form = new(JobDocument.Read(job.Kept.Text, http.Units())!, job.File);
         IReadOnlyList<JobNeed> needs = JobEditing.Needs(form);
         return Results.Json(new
         {

@@ -1,7 +1,10 @@
 using System.Globalization;
+using Stillhook.App.Pages;
 using Stillhook.App.Pages.Jobs;
 using Stillhook.Files.Jobs;
 using Stillhook.Files.Jobs.Editing;
+using Stillhook.Files.Pictures;
+using Stillhook.Planning;
 using Stillhook.Planning.Checking;
 using Stillhook.Recording;
 using Stillhook.Store;
@@ -11,7 +14,8 @@ namespace Stillhook.App.Serving;
 /// <summary>Something that a plan can't do without, or that is wrong with the job.</summary>
 /// <param name="Path">Where.</param>
 /// <param name="What">In words, with how to mend it.</param>
-public sealed record JobNeed(string Path, string What);
+/// <param name="StopsPlan">False for what only wants looking at.</param>
+public sealed record JobNeed(string Path, string What, bool StopsPlan = true);
 
 /// <summary>A field that two windows changed.</summary>
 /// <param name="Path">Which.</param>
@@ -48,12 +52,13 @@ internal sealed class JobEditing(ServingOptions options)
     /// <param name="revision">Revision that the page had read.</param>
     /// <param name="fields">Path, what the page had shown, what was typed.</param>
     /// <param name="by">Who.</param>
-    public EditOutcome Set(Guid key, int revision, IReadOnlyList<(string Path, string Was, string Typed)> fields, string by)
+    /// <param name="units">Units that the page was shown in.</param>
+    public EditOutcome Set(Guid key, int revision, IReadOnlyList<(string Path, string Was, string Typed)> fields, string by, DisplayUnits? units = null)
     {
         List<FieldConflict> conflicts = [];
         KeptJob? job = options.Store.Jobs.Amend(key, revision, text =>
         {
-            JobDocument document = Document(text);
+            JobDocument document = Document(text, units);
             conflicts.AddRange(Set(document, fields));
             return Entry(document.Text);
         }, by, options.Clock.GetUtcNow());
@@ -100,11 +105,11 @@ internal sealed class JobEditing(ServingOptions options)
             Typed("aircraft.name") is { Length: > 0 } aircraft ? aircraft : null);
     }
 
-    /// <summary>What still keeps the job from being planned.</summary>
+    /// <summary>What still keeps the job from being planned, then what can be planned with but wants looking at.</summary>
     public static IReadOnlyList<JobNeed> Needs(JobForm form)
     {
         List<JobNeed> wrong = [.. form.File.FindingsByPath.SelectMany(g => g.Where(f => f.Severity == Severity.Error).Select(f => new JobNeed(g.Key, Field(form, g.Key)))).DistinctBy(n => n.Path)];
-        return [.. wrong, .. RequestCheck.ForPlan(form.File.Request).Where(f => f.Severity == Severity.Error && wrong.All(w => w.Path != f.Path)).Select(f => new JobNeed(f.Path, Sentence(f)))];
+        return [.. wrong, .. RequestCheck.ForPlan(form.File.Request).Where(f => f.Severity == Severity.Error && wrong.All(w => w.Path != f.Path)).Select(f => new JobNeed(f.Path, PathWords.InText(form.Document, Sentence(f)))), .. ToLookAt(form)];
     }
 
     private static string Field(JobForm form, string path)
@@ -112,19 +117,32 @@ internal sealed class JobEditing(ServingOptions options)
         try
         {
             JobField field = form.Field(path);
-            return $"{Where(path)}{field.Label}: {string.Join(" ", field.Mistakes)}";
+            return $"{PathWords.Of(form.Document, path)}: {string.Join(" ", field.Mistakes)}";
         }
         catch (ArgumentException)
         {
-            return path + ": " + string.Join(" ", form.File.FindingsByPath[path].Select(f => f.What + " " + f.Done));
+            return string.Join(" ", form.File.FindingsByPath[path].Select(form.Say));
         }
     }
 
-    private static string Where(string path) => path.LastIndexOf('.') is > 0 and int at ? path[..at] + ", " : "";
+    /// <summary>Rigging that a plan fails or that is past its inspection: said before the plan is made.</summary>
+    private static IEnumerable<JobNeed> ToLookAt(JobForm form)
+    {
+        LiftRequest request = form.File.Request;
+        IEnumerable<(string Path, RiggingPart? Part)> parts = request.Rigging.Select((p, i) => (FormattableString.Invariant($"rigging[{i}]"), (RiggingPart?)p))
+            .Concat(request.Loads.Select((l, i) => (FormattableString.Invariant($"loads[{i}].attachment.sling"), l.Attachment?.Sling)));
+        foreach ((string path, RiggingPart? part) in parts)
+        {
+            if (part is { RatedLoad: null, BreakingStrength: null } && part.Kind != PartKind.CargoHook)
+                yield return new(path, $"{PathWords.Of(form.Document, path)}: no rated load is marked. The plan fails a part without a mark.", StopsPlan: false);
+            if (part?.InspectionDue is { } due && due < request.Date)
+                yield return new(path, $"{PathWords.Of(form.Document, path)}: its inspection was due on {Words.Of(due)}, before the day of the work.", StopsPlan: false);
+        }
+    }
 
     private static string Sentence(RequestFinding finding) => finding.Code == "plan-needs" ? $"{finding.What.TrimEnd('.')}{(finding.Mend.IndexOf(": ", StringComparison.Ordinal) is > 0 and int at ? " (" + finding.Mend[(at + 2)..].TrimEnd('.') + ")" : "")}." : $"{finding.What} {finding.Mend}";
 
     private EditOutcome Moved(Guid key) => new(options.Store.Jobs.Find(key), [], ListsMoved: true);
 
-    private static JobDocument Document(string text) => JobDocument.Read(text) ?? throw new ArgumentException("The job's text is no JSON group and can't be edited by fields; take it in again as a file.", nameof(text));
+    private static JobDocument Document(string text, DisplayUnits? units = null) => JobDocument.Read(text, units) ?? throw new ArgumentException("The job's text is no JSON group and can't be edited by fields; take it in again as a file.", nameof(text));
 }

@@ -90,7 +90,7 @@ internal static class JobRoutes
     {
         if (work.Open(key) is not { } job)
             return NoJob();
-        if (JobDocument.Read(job.Kept.Text) is not { } document)
+        if (JobDocument.Read(job.Kept.Text, http.Units()) is not { } document)
             return PageResults.Message("Not to be edited here", "This job's text can't be read.", $"Take the file in again. {string.Join(" ", job.File.Findings.Select(f => f.What))}", 422);
         http.RememberJob(key);
         JobForm form = new(document, job.File);
@@ -149,7 +149,7 @@ internal static class JobRoutes
         EditOutcome outcome;
         try
         {
-            outcome = editing.Set(key, revision, fields, by);
+            outcome = editing.Set(key, revision, fields, by, http.Units());
         }
         catch (ArgumentException)
         {

@@ -60,6 +60,17 @@ internal static partial class FieldText
             ? (match.Groups["number"].Value, unit) : null;
     }
 
+    /// <summary>A latitude or longitude with its letter (47.05 N, W 10.2) as signed degrees: south and west are negative. A letter of the other axis, or one beside a sign, is left as typed.</summary>
+    public static string WithoutLetter(string typed, bool isLatitude)
+    {
+        if (Lettered().Match(typed) is not { Success: true } m)
+            return typed;
+        char letter = char.ToUpperInvariant((m.Groups["first"].Success ? m.Groups["first"] : m.Groups["last"]).Value[0]);
+        if (letter is 'N' or 'S' != isLatitude)
+            return typed;
+        return letter is 'S' or 'W' ? "-" + m.Groups["number"].Value : m.Groups["number"].Value;
+    }
+
     /// <summary>The number after one: 12 after 11, B-4 after B-3.</summary>
     public static string Following(string number) => LastDigits().Replace(number, m =>
         (long.Parse(m.ValueSpan, NumberStyles.None, CultureInfo.InvariantCulture) + 1).ToString("D" + m.Length.ToString(CultureInfo.InvariantCulture), CultureInfo.InvariantCulture), 1);
@@ -72,6 +83,9 @@ internal static partial class FieldText
 
     [GeneratedRegex(@"^(?<number>[+−-]?[0-9.,]+)\s*(?<unit>[^0-9.,\s][^0-9]*2?)$", RegexOptions.CultureInvariant)]
     private static partial Regex WithUnit();
+
+    [GeneratedRegex(@"^((?<first>[NSEW])\s*(?<number>[0-9.]+)\s*°?|(?<number>[0-9.]+)\s*°?\s*(?<last>[NSEW]))$", RegexOptions.CultureInvariant | RegexOptions.IgnoreCase)]
+    private static partial Regex Lettered();
 
     [GeneratedRegex(@"[0-9]{1,15}(?=[^0-9]*$)", RegexOptions.CultureInvariant)]
     private static partial Regex LastDigits();

@@ -2,6 +2,7 @@ using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using System.Text.Json.Nodes;
+using Stillhook.Files.Pictures;
 using Stillhook.Planning;
 
 namespace Stillhook.Files.Jobs.Editing;
@@ -20,11 +21,13 @@ public sealed class JobDocument
     private JobDocument(JsonObject root) => this.root = root;
 
     /// <summary>A text's document; null when it is no JSON group and so can't be edited by fields.</summary>
-    public static JobDocument? Read(string text)
+    /// <param name="text">The job file's text.</param>
+    /// <param name="units">Units of the person who fills it in.</param>
+    public static JobDocument? Read(string text, DisplayUnits? units = null)
     {
         try
         {
-            return JsonNode.Parse(text, null, Reading) is JsonObject root ? new(root) : null;
+            return JsonNode.Parse(text, null, Reading) is JsonObject root ? new(root) { Units = units } : null;
         }
         catch (JsonException)
         {
@@ -34,6 +37,9 @@ public sealed class JobDocument
 
     /// <summary>A job of which nothing is known but its name.</summary>
     public static JobDocument New(string name) => new(new JsonObject { ["job"] = name });
+
+    /// <summary>The units that the person reads who fills it in; an elevation begins in them. Null takes the first unit of each kind.</summary>
+    public DisplayUnits? Units { get; init; }
 
     /// <summary>The text, ending in a line feed.</summary>
     public string Text => root.ToJsonString(Written) + "\n";
@@ -68,6 +74,8 @@ public sealed class JobDocument
             (typed, form) = (number, named);
         if (member.Value.Kind == ShapeKind.Instant)
             typed = FieldMoment.Written(typed, (string?)(root["date"] as JsonValue), (string?)(root["timeZone"] as JsonValue));
+        if (member.Name is "latitude" or "longitude")
+            typed = FieldText.WithoutLetter(typed, member.Name == "latitude");
         JsonNode? value = FieldText.Value(typed, member.Value);
         string key = member.Name + form?.Ending;
         int at = group.Select(e => e.Key).TakeWhile(k => !member.Keys.Contains(k)).Count();
@@ -202,10 +210,10 @@ public sealed class JobDocument
         }
     }
 
-    private static UnitForm? FormOf(JsonObject? group, JobMember member) => member.Value.Units.FirstOrDefault(u => group?[member.Name + u.Ending] is not null) ?? Usual(member);
+    private UnitForm? FormOf(JsonObject? group, JobMember member) => member.Value.Units.FirstOrDefault(u => group?[member.Name + u.Ending] is not null) ?? Usual(member);
 
     /// <summary>Unit a field begins in; null where it has none.</summary>
-    internal static UnitForm? Usual(JobMember member) => member.Value.Units.FirstOrDefault(u => u.Ending == Customary(member.Name)) ?? member.Value.Units.FirstOrDefault();
+    internal UnitForm? Usual(JobMember member) => member.Value.Units.FirstOrDefault(u => u.Ending == (member.Name == "elevation" && Units?.HeightUnit == "ft" ? "Ft" : Customary(member.Name))) ?? member.Value.Units.FirstOrDefault();
 
     /// <summary>Unit that an instrument or the trade gives a figure in, where it is not the first one.</summary>
     private static string Customary(string member) => member switch { "altimeter" => "Ft", "sink" or "highestSink" => "FtPerMin", "tipSpeed" => "Ms", "refuelStop" or "reserve" or "ferry" or "breakAfter" or "break" => "Min", "flyingPerDay" or "dutyDay" or "slingTimeLastYear" or "timeInThisTerrain" => "H", _ => "" };

@@ -50,7 +50,8 @@ public enum FieldKind
 /// <param name="Unit">Unit it is written in; where it is not the usual one, with what that is in the usual one.</param>
 /// <param name="Choices">The words to choose from, as the file has them and as people say them.</param>
 /// <param name="Mistakes">What is wrong with it, in words, and what to type instead.</param>
-public sealed record JobField(string Path, string Label, string Hint, FieldKind Kind, bool IsNeeded, string Typed, string Unit, IReadOnlyList<(string Value, string Shown)> Choices, IReadOnlyList<string> Mistakes);
+/// <param name="Default">What a plan takes when the field is left empty, with its unit; empty where there is no stated default.</param>
+public sealed record JobField(string Path, string Label, string Hint, FieldKind Kind, bool IsNeeded, string Typed, string Unit, IReadOnlyList<(string Value, string Shown)> Choices, IReadOnlyList<string> Mistakes, string Default = "");
 
 /// <summary>The job file as a form: the same types that the reader fills, with their descriptions, and what was found wrong beside each field.</summary>
 /// <param name="document">What is being edited.</param>
@@ -86,7 +87,16 @@ public sealed partial class JobForm(JobDocument document, JobFile file)
         string range = member.Range is var (low, high) && document.UnitOf(path) is var unit
             ? $" {NumberAdvice.Shown(member.RangeIn(Form(member, unit))!.Value.Low)} to {NumberAdvice.Shown(member.RangeIn(Form(member, unit))!.Value.High)}{(unit.Length > 0 ? " " + unit : "")}." : "";
         return new(path, Label(member.Name), member.Description + range, kind, member.IsRequired && group is not null, document.Typed(path), UnitShown(document.Typed(path), member, document.UnitOf(path)),
-            [.. Choices(member.Value)], [.. Mistakes(path, member, JobDocument.Value(group, member))]);
+            [.. Choices(member.Value)], [.. Mistakes(path, member, JobDocument.Value(group, member))], DefaultOf(path, member, document.UnitOf(path)));
+    }
+
+    private string DefaultOf(string path, JobMember member, string symbol) => Form(member, symbol) is { } unit && StatedDefaults.Of(path, unit) is { } value ? $"{NumberAdvice.Shown(Math.Round(value, 1))} {unit.Symbol}" : "";
+
+    /// <summary>A finding's sentence in the form's labels.</summary>
+    public string Say(Finding finding)
+    {
+        ArgumentNullException.ThrowIfNull(finding);
+        return PathWords.InText(document, $"{finding.What} {finding.Done}");
     }
 
     /// <summary>Label of a member.</summary>
@@ -105,9 +115,9 @@ public sealed partial class JobForm(JobDocument document, JobFile file)
     };
 
     /// <summary>A field that was typed in another unit says what that is in the usual one, so that a figure typed over it is not taken for the usual unit.</summary>
-    private static string UnitShown(string typed, JobMember member, string symbol)
+    private string UnitShown(string typed, JobMember member, string symbol)
     {
-        UnitForm? usual = JobDocument.Usual(member), now = Form(member, symbol);
+        UnitForm? usual = document.Usual(member), now = Form(member, symbol);
         if (usual is null || now is null || now == usual || !double.TryParse(typed, NumberStyles.Float, CultureInfo.InvariantCulture, out double value))
             return symbol;
         double same = UnitsNet.UnitConverter.Convert(value, now.Unit, usual.Unit);
@@ -155,12 +165,14 @@ public sealed partial class JobForm(JobDocument document, JobFile file)
             {
                 "job-missing-key" => "Needed: " + member.Description,
                 "job-not-number" when number => NotNumber(member, FieldText.Shown(value)),
-                _ => Plain(finding.What, path) + " " + finding.Done,
+                _ => PathWords.InText(document, Plain(finding.What, path) + " " + finding.Done),
             };
     }
 
     private static string NotNumber(JobMember member, string typed)
     {
+        if (member.Name is "latitude" or "longitude")
+            return $"'{JobValue.Shown(typed)}' is no {member.Name}. Type it in degrees with a decimal point, such as {(member.Name == "latitude" ? "47.0512 or 47.0512 N; south is negative or has an S" : "8.5034 or 8.5034 E; west is negative or has a W")}.";
         if (ThousandsMarks().IsMatch(typed))
             return $"'{JobValue.Shown(typed)}' is no number. Type it without marks between the thousands, such as {typed.Replace(",", "", StringComparison.Ordinal)}; a decimal point stands before decimals.";
         string example = typed.Contains(',', StringComparison.Ordinal) && FieldText.Number(typed.Replace(',', '.')) is not null ? typed.Replace(',', '.') : "12.5";

@@ -13,10 +13,20 @@ internal static class SiteCheck
             Site site = request.Sites[i];
             if (site.Name.Length > 0 && !names.TryAdd(FigureKey.Part(site.Name), i))
                 yield return RequestCheck.Error("site-name-twice", Path(i) + ".name", $"The name '{site.Name}' reads like that of site {names[FigureKey.Part(site.Name)] + 1} in the list.", "Give each site its own name; loads refer to sites by name.");
-            foreach (RequestFinding finding in Forecast(site, Path(i)))
+            foreach (RequestFinding finding in Forecast(site, Path(i)).Concat(Gusts(site, Path(i))))
                 yield return finding;
         }
+        if (Gust(request.Wind, "wind") is { } single)
+            yield return single;
     }
+
+    private static IEnumerable<RequestFinding> Gusts(Site site, string path) =>
+        site.Forecast.Select((f, h) => Gust(f.Wind, ChartAxes.At(path + ".forecast", h) + ".wind")).Prepend(Gust(site.Weather?.Wind, path + ".weather.wind")).OfType<RequestFinding>();
+
+    /// <summary>A gust is the most the wind reaches: one below the mean wind is a slip of the hand.</summary>
+    private static RequestFinding? Gust(WindGiven? wind, string path) => wind is { Gust: { } gust } && gust < wind.Speed
+        ? RequestCheck.Error("gust-below-wind", path + ".gust", string.Create(CultureInfo.InvariantCulture, $"The gust of {gust.Knots:0.#} kt is below the mean wind of {wind.Speed.Knots:0.#} kt."), "Write the strongest gust, or leave it out where none is told.")
+        : null;
 
     public static string Path(int site) => ChartAxes.At("sites", site);
 

@@ -2,6 +2,7 @@ using System.Text;
 using CsCheck;
 using Stillhook.Files.Jobs;
 using Stillhook.Files.Jobs.Editing;
+using Stillhook.Files.Pictures;
 
 namespace Stillhook.Tests.Files.Jobs.Editing;
 
@@ -55,6 +56,68 @@ public class JobDocumentTests
         Assert.Contains(said, Assert.Single(field.Mistakes), StringComparison.Ordinal);
         job.Set(load + ".mass", "78.5");
         Assert.Empty(JobForm.Of(job).Field(load + ".mass").Mistakes);
+    }
+
+    [Theory]
+    [InlineData("latitude", "47.0000 N", "47.0000")]
+    [InlineData("latitude", "33.5° s", "-33.5")]
+    [InlineData("longitude", "E 8.5", "8.5")]
+    [InlineData("longitude", "8.5W", "-8.5")]
+    public void Set_PositionWithItsLetter_SouthAndWestAreNegative(string member, string typed, string kept)
+    {
+        JobDocument job = JobDocument.New("x");
+        string site = job.Add("sites");
+        job.Set($"{site}.{member}", typed);
+        Assert.Equal(kept, job.Typed($"{site}.{member}"));
+        Assert.Empty(JobForm.Of(job).Field($"{site}.{member}").Mistakes);
+    }
+
+    [Theory]
+    [InlineData("latitude", "8.5 E", "such as 47.0512 or 47.0512 N; south is negative")]
+    [InlineData("latitude", "-47 S", "such as 47.0512 or 47.0512 N; south is negative")]
+    [InlineData("longitude", "47 N", "such as 8.5034 or 8.5034 E; west is negative")]
+    public void Set_PositionWithAWrongLetter_SaysHowToTypeIt(string member, string typed, string said)
+    {
+        JobDocument job = JobDocument.New("x");
+        string site = job.Add("sites");
+        job.Set($"{site}.{member}", typed);
+        Assert.Equal(typed, job.Typed($"{site}.{member}"));
+        Assert.Contains(said, Assert.Single(JobForm.Of(job).Field($"{site}.{member}").Mistakes), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Field_ElevationOfAPersonWhoReadsFeet_BeginsInFeetAndAnOtherUnitSaysWhatItIs()
+    {
+        JobDocument job = JobDocument.Read("""{ "sites": [ { "name": "a", "elevationM": 1640 }, { "name": "b" } ] }""", DisplayUnits.Feet)!;
+        // Closed form: 1640 m are 5380.6 ft.
+        Assert.Equal("m = 5381 ft", JobForm.Of(job).Field("sites[0].elevation").Unit);
+        job.Set("sites[1].elevation", "5200");
+        Assert.Equal("ft", JobForm.Of(job).Field("sites[1].elevation").Unit);
+        Assert.Equal(5200, Read(job).Request.Sites[1].Elevation!.Value.Feet, 9);
+        Assert.Equal("m", JobForm.Of(JobDocument.Read(job.Text, DisplayUnits.Metres)!).Field("sites[0].elevation").Unit);
+    }
+
+    [Fact]
+    public void Field_RuleLeftEmpty_SaysWhichDefaultIsTaken()
+    {
+        JobDocument job = JobDocument.New("x");
+        Assert.Equal("10 m", JobForm.Of(job).Field("approach.peopleClearance").Default);
+        Assert.Equal("40 kt", JobForm.Of(job).Field("approach.entrySpeed").Default);
+        Assert.Equal("8 %", JobForm.Of(job).Field("approach.slowDownLimit").Default);
+        Assert.Equal("20 min", JobForm.Of(job).Field("policy.reserve").Default);
+        Assert.Equal("", JobForm.Of(job).Field("approach.start").Default);
+    }
+
+    [Fact]
+    public void Field_GustBelowTheMeanWind_IsAFindingBesideIt()
+    {
+        JobDocument job = JobDocument.New("x");
+        string site = job.Add("sites");
+        foreach ((string member, string typed) in new[] { ("name", "a"), ("use", "delivery"), ("latitude", "47"), ("longitude", "8"), ("weather.qnh", "1013"), ("weather.temperature", "10"), ("weather.wind.from", "250"), ("weather.wind.speed", "12"), ("weather.wind.gust", "8") })
+            job.Set($"{site}.{member}", typed);
+        Assert.Equal("The gust of 8 kt is below the mean wind of 12 kt. Write the strongest gust, or leave it out where none is told.", Assert.Single(JobForm.Of(job).Field(site + ".weather.wind.gust").Mistakes));
+        job.Set(site + ".weather.wind.gust", "12");
+        Assert.Empty(JobForm.Of(job).Field(site + ".weather.wind.gust").Mistakes);
     }
 
     [Fact]
