@@ -47,13 +47,13 @@ public sealed class JobPageTests(Site site) : IAsyncLifetime
     }
 
     [Theory]
-    [InlineData(820, true)]
-    [InlineData(1440, false)]
-    public async Task LoadTable_WiderThanItsBox_SaysThatItScrolls(int width, bool scrolls)
+    [InlineData(820, "loads", "loads", true)]
+    [InlineData(1440, "day", "crew", false)]
+    public async Task Table_WiderThanItsBox_SaysThatItScrolls(int width, string part, string list, bool scrolls)
     {
         program.Store.Jobs.Save(Stillhook.App.Serving.JobEditing.Entry(JobForms.DemoText()), "planner A", DateTimeOffset.UnixEpoch);
-        await using Watched watched = await site.Open($"/jobs/{program.Store.Jobs.List()[0].Key}?part=loads", width, address: program.Address);
-        ILocator table = watched.Page.Locator("[data-items=loads] .wide-table").First;
+        await using Watched watched = await site.Open($"/jobs/{program.Store.Jobs.List()[0].Key}?part={part}", width, address: program.Address);
+        ILocator table = watched.Page.Locator($"[data-items={list}] .wide-table").First;
         if (scrolls)
             await Expect(table).ToHaveAttributeAsync("data-scrolls", "");
         else
