@@ -3,7 +3,8 @@ using Stillhook.Recording;
 namespace Stillhook.Files.Records;
 
 /// <summary>Findings grouped by code: the first place and wording are kept, further ones are counted.</summary>
-internal sealed class FindingLog
+/// <param name="added">Told the first finding of each code as soon as it is met.</param>
+internal sealed class FindingLog(Action<Finding>? added = null)
 {
     private readonly List<Finding> _findings = [];
     private readonly Dictionary<string, int> _indexByCode = [];
@@ -31,6 +32,7 @@ internal sealed class FindingLog
 
         _indexByCode[code] = _findings.Count;
         _findings.Add(new Finding(severity, code, line, count, what, done));
+        added?.Invoke(_findings[^1]);
     }
 
     public void Note(string code, long? line, string what, string done, long count = 1) => Add(Severity.Note, code, line, what, done, count);

@@ -3,7 +3,7 @@ using System.Text;
 namespace Stillhook.Files.Records.Csv;
 
 /// <summary>Rows of a table as cells of bytes: quotes as in RFC 4180, line breaks inside quotes joined.</summary>
-internal sealed class CsvRows(ByteLines lines)
+internal sealed class CsvRows(ByteLines? lines)
 {
     private const int LongestJoined = 1 << 16;
 
@@ -28,7 +28,7 @@ internal sealed class CsvRows(ByteLines lines)
     /// <summary>The next row that is not blank and no comment; false at the end.</summary>
     public bool Next()
     {
-        while (lines.Next(out ReadOnlySpan<byte> line))
+        while (lines!.Next(out ReadOnlySpan<byte> line))
         {
             if (line.IndexOfAnyExcept(" \t"u8) < 0 || line[0] == '#') continue;
             Line = lines.Number;
@@ -37,6 +37,26 @@ internal sealed class CsvRows(ByteLines lines)
         }
 
         return false;
+    }
+
+    /// <summary>Takes one line that came by itself; a quote must close in it.</summary>
+    public void Take(ReadOnlySpan<byte> line, long number)
+    {
+        Line = number;
+        Copy(line);
+    }
+
+    /// <summary>The delimiter is what the present row has most of.</summary>
+    public void FindDelimiter()
+    {
+        int most = -1;
+        foreach (byte candidate in ";\t|,"u8)
+        {
+            int count = Text.Count(candidate);
+            if (count <= most) continue;
+            most = count;
+            Delimiter = candidate;
+        }
     }
 
     /// <summary>Splits the present row again, such as after the delimiter was found.</summary>
@@ -92,7 +112,7 @@ internal sealed class CsvRows(ByteLines lines)
         if (!line.Contains((byte)'"')) return;
         while (_row.AsSpan(0, _length).Count((byte)'"') % 2 == 1)
         {
-            if (_length > LongestJoined || !lines.Next(out line))
+            if (_length > LongestJoined || lines is null || !lines.Next(out line))
             {
                 QuoteUnclosed = true;
                 return;

@@ -38,7 +38,8 @@ internal static class NmeaWriter
             findings.Note("segments-not-kept", null, "The format has no segments.", "The record is one piece.", record.SegmentStarts.Length);
     }
 
-    private static void WriteFix(FlightRecord record, int i, long time, ChannelsAtFixes channels, InvariantWriter text)
+    /// <summary>Writes the sentences of one fix; fixes are asked in their order.</summary>
+    public static void WriteFix(FlightRecord record, int i, long time, ChannelsAtFixes channels, InvariantWriter text)
     {
         DateTime utc = DateTimeOffset.FromUnixTimeMilliseconds(time).UtcDateTime;
         string clock = utc.ToString("HHmmss.fff", CultureInfo.InvariantCulture);
