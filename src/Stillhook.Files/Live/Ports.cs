@@ -1,0 +1,18 @@
+using System.Net.Sockets;
+using Stillhook.Recording;
+
+namespace Stillhook.Files.Live;
+
+/// <summary>What it means when a port of this machine can't be had.</summary>
+internal static class Ports
+{
+    public static Finding ExplainBinding(LiveSourceSetting setting, Exception failure) => (failure as SocketException)?.SocketErrorCode switch
+    {
+        SocketError.AddressAlreadyInUse => Said("port-in-use", $"{setting.Text}: port {setting.Port} is used by another program.", "End that program, or send to another port and name that one here."),
+        SocketError.AccessDenied => Said("port-refused", $"{setting.Text}: this system does not let a program of this user have port {setting.Port}.", "Use a port from 1024 on."),
+        SocketError.AddressNotAvailable => Said("address-not-here", $"{setting.Text}: this machine has no address {setting.Host}.", "Name an address of this machine, or leave it away for this machine only."),
+        _ => Said("port-failed", $"{setting.Text}: the port can't be read: {failure.Message.TrimEnd('.')}.", "Check the network of this machine."),
+    };
+
+    private static Finding Said(string code, string what, string mend) => new(Severity.Error, code, null, 1, what, mend + " It is tried again by itself.");
+}
