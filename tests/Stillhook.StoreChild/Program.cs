@@ -1,9 +1,11 @@
 using System.Globalization;
 using System.Security.Cryptography;
+using Stillhook.Files.Live;
+using Stillhook.Recording;
 using Stillhook.Reporting;
 using Stillhook.Store;
 
-// A program of its own that uses the store, so that the tests can kill it at any moment or run it with another user's rights.
+// A program of its own that uses the store or keeps live input, so that the tests can kill it at any moment or run it with another user's rights.
 CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
 try
 {
@@ -18,6 +20,9 @@ try
         case ["backup", string place, string file]:
             Backups(place, file);
             return 0;
+        case ["journal", string root, string source]:
+            Journal(root, source);
+            return 0;
         default:
             return 64;
     }
@@ -27,6 +32,18 @@ catch (StoreException e)
     Console.WriteLine(e.Fault);
     Console.WriteLine(e.Message);
     return 2;
+}
+
+// Takes live input in until it is killed; says the folder, and then how many positions were followed each time there are more.
+static void Journal(string root, string source)
+{
+    CountingSink sink = new();
+    LiveInput input = LiveInput.Start(LiveSourceText.ParseAll([source], new List<Finding>()), sink, new() { JournalRoot = root });
+    Console.WriteLine(input.JournalFolder);
+    Console.WriteLine(input.Resumed);
+    for (int said = -1; ; Thread.Sleep(20))
+        if (sink.Fixes != said)
+            Console.WriteLine(said = sink.Fixes);
 }
 
 // Writes backups, one over the other, until it is killed; each line is the digest of one that is whole.
@@ -51,6 +68,22 @@ static void Import(string place, int first)
     Say("ready");
     List<RecordSource> sources = [.. Enumerable.Range(first, 500).Select(i => new RecordSource($"{i}", () => new MemoryStream(StoreChildWork.Record(i))))];
     RecordBatch.TakeIn(store, sources, (source, _) => StoreChildWork.Of(int.Parse(source.Name, CultureInfo.InvariantCulture)), TimeProvider.System, step => Say($"{step.Outcome} {step.Flight!.Name} {step.Flight.Digest}"));
+}
+
+/// <summary>Counts positions.</summary>
+internal sealed class CountingSink : ISampleSink
+{
+    public volatile int Fixes;
+
+    public void Take(string source, in FixSample fix, double arrivedS) => Fixes++;
+
+    public void Take(string source, in ChannelSample sample, double arrivedS)
+    {
+    }
+
+    public void Link(string source, bool up, string why, double atS)
+    {
+    }
 }
 
 /// <summary>Records and work that depend only on their number, so that a test can tell whether they are whole.</summary>
