@@ -77,6 +77,7 @@ public static class Job
         {
             Plan = ApproachTargets.From(setup.Gates, setup.Approach?.PowerIn?.LoadHeightM ?? PowerInHeightWhenNotPlannedM),
             Recon = setup.Recon,
+            Clock = setup.Clock,
             ContactLengthM = setup.ContactLengthM,
             SwingPeriodS = 2 * Math.PI * Math.Sqrt(setup.SwingLengthM / Gravity.Standard),
         });

@@ -31,6 +31,7 @@ public class PlanPageTests(Site site)
         IPage page = watched.Page;
         // Load 18 must come after load 4: fourteen places up and it does not.
         ILocator answer = page.Locator("[data-order-answer]");
+        await page.Locator("[data-load-by-load] > summary").PressAsync("Enter");
         for (int i = 0; i < 14; i++)
         {
             ILocator earlier = page.GetByRole(AriaRole.Button, new() { Name = "Load 18 one place earlier" });
@@ -56,6 +57,7 @@ public class PlanPageTests(Site site)
         await using Watched watched = await site.Open(Plan, width);
         IPage page = watched.Page;
         ILocator rows = page.Locator("[data-order-list] > li");
+        await page.Locator("[data-load-by-load] > summary").ClickAsync();
         await rows.Nth(19).ScrollIntoViewIfNeededAsync();
         LocatorBoundingBoxResult from = (await rows.Nth(19).Locator("[data-handle]").BoundingBoxAsync())!, to = (await rows.Nth(17).BoundingBoxAsync())!;
         await page.Mouse.MoveAsync(from.X + from.Width / 2, from.Y + from.Height / 2);
@@ -74,6 +76,8 @@ public class PlanPageTests(Site site)
     {
         await using Watched watched = await site.Open(Plan, 820);
         IPage page = watched.Page;
+        foreach (ILocator alike in await page.Locator("[data-alike] > details > summary").AllAsync())
+            await alike.PressAsync("Enter");
         ILocator link = page.Locator("[data-load-row='7'] a[data-why]").Nth(1);
         await link.FocusAsync();
         await page.Keyboard.PressAsync("Enter");

@@ -37,6 +37,8 @@ export function plan(): void {
     template.innerHTML = text;
     const made = template.content.querySelector<HTMLElement>("[data-order-panel]");
     if (!made) return undefined;
+    const list = made.querySelector<HTMLDetailsElement>("[data-load-by-load]");
+    if (list && panel.querySelector<HTMLDetailsElement>("[data-load-by-load]")?.open) list.open = true;
     panel.replaceWith(made);
     const scroller = made.querySelector(".picture-box");
     if (scroller) scroller.scrollLeft = box;

@@ -16,7 +16,7 @@ internal sealed class ApproachChoice
     public IEnumerable<Option> All => [site, load, terrain];
 
     /// <summary>How to plan it; null, with the reason told, when the elevation grid can't be used.</summary>
-    public ApproachOptions? Read(ParseResult arguments, FileInfo file, JobFile job) =>
+    public ApproachOptions? Read(ParseResult arguments, FileInfo file, JobFile job, bool quick = false) =>
         ApproachCommand.TryGround(file, job, arguments.GetValue(terrain), out ElevationGrid? grid)
-            ? ApproachCommand.Options(job, grid) with { Site = arguments.GetValue(site), Load = arguments.GetValue(load) } : null;
+            ? ApproachCommand.Options(job, grid, quick) with { Site = arguments.GetValue(site), Load = arguments.GetValue(load) } : null;
 }

@@ -30,6 +30,7 @@ internal static class ApproachCommand
         Option<DirectoryInfo?> draw = new("--draw") { Description = "Pictures as SVG (side, plan, profile, scatter) and their numbers as CSV, written to this folder; those of before are replaced", HelpName = "FOLDER" };
         Option<bool> json = new("--json") { Description = "Write the plan for machines (schema: stillhook schema approach)" };
         Option<string?> units = PlanCommand.UnitsOption();
+        Option<bool> quick = new("--quick") { Description = "Order by the quick search alone, without the solver" };
         Command command = new("approach", """
             Where the load should go: direction, marks by altimeter, distance, speed and sink, power-in and reject, and how it comes out in simulated flights.
             With readings of the day it plans again and tells what moved.
@@ -38,7 +39,7 @@ internal static class ApproachCommand
             Example: stillhook approach examples/path-repair.json --winds 10kt
             Example: stillhook approach examples/path-repair.json --draw pictures
             Exit code: 0 an approach is offered, 1 there is none that breaks nothing, 2 the job file can't be planned or the pictures can't be written.
-            """) { job, start, glide, qnh, oat, wind, line, winds, draw, json, units };
+            """) { job, start, glide, qnh, oat, wind, line, winds, draw, json, units, quick };
         foreach (Option option in choice.All)
             command.Add(option);
         command.SetAction(arguments =>
@@ -58,7 +59,7 @@ internal static class ApproachCommand
             }
             if (JobArgument.Read(file) is not { } jobFile)
                 return ExitCode.BadInput;
-            if (choice.Read(arguments, file, jobFile) is not { } chosen)
+            if (choice.Read(arguments, file, jobFile, arguments.GetValue(quick)) is not { } chosen)
                 return ExitCode.BadInput;
             ApproachOptions options = chosen with { Start = arguments.GetValue(start), Glide = arguments.GetValue(glide) };
             ApproachShift shift = new(arguments.GetValue(qnh), arguments.GetValue(wind), arguments.GetValue(oat), arguments.GetValue(line));
@@ -70,9 +71,12 @@ internal static class ApproachCommand
     }
 
     /// <summary>What the program knows for an approach of a job.</summary>
-    public static ApproachOptions Options(JobFile job, ElevationGrid? grid) => new()
+    /// <param name="job">The job.</param>
+    /// <param name="grid">Its elevation grid; null without one.</param>
+    /// <param name="quick">Plans the order by the quick search, as the pages do; false by the solver, as the commands plan and brief do.</param>
+    public static ApproachOptions Options(JobFile job, ElevationGrid? grid, bool quick = true) => new()
     {
-        Plan = JobArgument.PlanOptions(job, quick: true),
+        Plan = JobArgument.PlanOptions(job, quick),
         Ground = grid is null ? null : (latitude, longitude) => grid.HeightM(longitude, latitude),
         MomentOf = (day, minute) => JobArgument.MomentOf(job, day, minute),
     };

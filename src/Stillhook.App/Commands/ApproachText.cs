@@ -82,11 +82,13 @@ internal sealed class ApproachText(TextWriter output, ApproachPlan plan, Display
     public void WriteGates()
     {
         output.WriteLine($"Marks for {(S.QnhPa is { } qnh ? units.Pressure(qnh) : "the setting of the day")}; altimeter rounded up to 20 ft, temperature correction in it");
-        TextTable table = new TextTable("Mark", "Before the spot", "Altimeter", "Load over spot's ground", "Speed", "Sink", "Power expected", "Flights off").Words(0, 1, 4);
+        TextTable table = new TextTable("Mark", "Before the spot", "Altimeter", "", "Load over spot's ground", "Speed", "Sink", "Power expected", "Flights off").Words(0, 1, 3, 5);
         foreach (ApproachGate g in plan.Gates)
-            table.Add(g.Name, ApproachWords.Place(g), Invariant($"{g.AltimeterFt:0} ft"), units.Height(g.LoadHeightM), ApproachWords.Speed(g), Invariant($"{g.SinkFtPerMin:0} ft/min"), ApproachWords.Power(g), g.Broken is { } b ? ApproachWords.Percent(b) : "");
+            table.Add(g.Name, ApproachWords.Place(g), Invariant($"{g.AltimeterFt:0} ft"), plan.BesideReading(g), units.Height(g.LoadHeightM), ApproachWords.Speed(g), Invariant($"{g.SinkFtPerMin:0} ft/min"), ApproachWords.Power(g), g.Broken is { } b ? ApproachWords.Percent(b) : "");
         table.Write(output, "  ");
         output.WriteLine("  Sink at the start mark is what it settles to. Flights off: simulated flights more than 20 ft or 5 kt off the mark, or sinking faster than allowed.");
+        if (ApproachWords.Powers(plan) is { } powers)
+            output.WriteLine("  " + powers);
         output.WriteLine("  " + Cautions.Gates);
         output.WriteLine();
     }

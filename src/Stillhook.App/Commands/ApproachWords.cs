@@ -16,7 +16,7 @@ internal static class ApproachWords
     {
         ApproachSituation s = plan.Situation!;
         string wind = s.Wind is { } w ? Invariant($"wind {w.FromDeg:000}/{w.Speed.Knots:0} kt{(s.ObservedGustMs > 0 ? Invariant($", gusts {w.Speed.Knots + s.ObservedGustMs / ApproachGates.KnotMs:0} kt") : "")}") : "wind not given";
-        string time = s.Minute is { } minute ? ClockText.Of(Math.Floor(minute)) + ", " : "";
+        string time = s.Minute is { } minute ? ClockText.Of(minute) + ", " : "";
         return Invariant($"{time}{wind}, {s.TemperatureC:0.0} °C, {(s.QnhPa is { } qnh ? units.Pressure(qnh) : "no altimeter setting")}; line with rigging and load {s.ContactLengthM:0.0} m; {units.Mass(s.Load.MassKg + s.Load.LineKgPerM * s.Load.LengthM)} on the hook, line included{Left(plan)}.");
     }
 
@@ -39,7 +39,7 @@ internal static class ApproachWords
 
     /// <summary>The swing as a clock, and how far a load falls.</summary>
     public static string Clock(ApproachPlan plan) =>
-        Invariant($"one swing there and back {plan.Situation!.PeriodS:0.0} s. A load let go on the way falls at most {Math.Ceiling(plan.FallReachM):0} m ahead, margin included{(plan.Situation.Options.Ground is null ? ", over level ground" : "")}.");
+        Invariant($"one swing there and back {plan.Situation!.SwingWords}, with this load and line: from the aircraft free to move to the hook held still. A load let go on the way falls at most {Math.Ceiling(plan.FallReachM):0} m ahead, margin included{(plan.Situation.Options.Ground is null ? ", over level ground" : "")}.");
 
     /// <summary>How the simulated flights come out.</summary>
     public static string Outcome(Robustness r) =>
@@ -107,9 +107,12 @@ internal static class ApproachWords
     {
         if (plan.Situation!.Hover is not { } hover)
             return "";
-        string torque = plan.Power is { TorquePercent: { } t, RequiredShare: { } share } ? Invariant($" (about {Math.Floor(t[^1] / share[^1]):0} % torque)") : "";
-        return Invariant($"; {Math.Floor(hover.LeftPercent):0} % of the power there is{torque} is left over the spot (limit: {hover.From})");
+        return Invariant($"; power left over the spot {HoverRatio.Shown(hover.LeftPercent):0} % of the most there is, in still air, nothing taken off for gusts or a margin (limit: {hover.From})");
     }
+
+    /// <summary>How power expected and power left hang together, in one sentence; null where one of them is not known.</summary>
+    public static string? Powers(ApproachPlan plan) => plan is { Situation.Hover: { } hover, Power: { TorquePercent: { } t, RequiredShare: { } share }, Gates: [.., { TorquePercent: { } over }] }
+        ? Invariant($"Power expected is torque used, by the power model, in the wind of the plan: {over:0} % over the spot. Power left there, {HoverRatio.Shown(hover.LeftPercent):0} %, is not the rest to 100: it is of the most there is here (about {Math.Floor(t[^1] / share[^1]):0} % torque by the model), by the tightest of torque page, model and chart, in still air.") : null;
 
     private static string Winds(SectorCheck sector)
     {

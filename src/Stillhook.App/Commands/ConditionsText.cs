@@ -21,7 +21,7 @@ internal sealed class ConditionsText(TextWriter output, ConditionsNow now, Shift
     {
         output.WriteLine();
         output.WriteLine(Cautions.Plan);
-        output.WriteLine($"Read now{(shift.Minute is { } minute ? ", " + Planning.ClockText.Of(Math.Floor(minute)) : "")}");
+        output.WriteLine($"Read now{(shift.Minute is { } minute ? ", " + Planning.ClockText.Of(minute) : "")}");
         new RecheckText(output, now.Recheck, units).WriteChanges();
         if (!now.Recheck.Before.IsPlanned)
             output.WriteLine("      The job is not complete enough to say which loads still lift: stillhook plan says what is missing.");

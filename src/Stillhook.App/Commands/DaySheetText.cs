@@ -64,6 +64,8 @@ internal sealed class DaySheetText(TextWriter output, DaySheet sheet)
     {
         Reconciliation r = sheet.Reconciliation;
         output.WriteLine(DayWords.Counts(r));
+        if (DayWords.ByTurn(r) is { } byTurn)
+            output.WriteLine("  " + byTurn);
         foreach (ReconciledLift odd in r.Odd)
             output.WriteLine($"  odd: load {odd.LoadNumber ?? "without a number"}{(odd.AtS is { } at ? ", " + Clock(at) : "")}: known to {odd.KnownTo}");
         if (r.Odd.Count == 0)

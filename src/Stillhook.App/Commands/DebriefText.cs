@@ -16,7 +16,7 @@ internal static class DebriefText
     {
         bool measured = debrief.Rotations.Any(r => r.Delivery is not null);
         if (measured)
-            WriteNext(output, next);
+            WriteNext(output, next, debrief.Setup.Marks);
         WriteQuality(output, debrief);
         if (debrief.Rotations.Count > 0)
             WriteDeliveries(output, debrief);
@@ -29,20 +29,21 @@ internal static class DebriefText
         output.WriteLine(Cautions.Debrief);
     }
 
-    private static void WriteNext(TextWriter output, NextApproach next)
+    private static void WriteNext(TextWriter output, NextApproach next, MarksFrom marks)
     {
         output.WriteLine($"Next approach: {next.Line}");
         if (next.Evidence.Length > 0)
             output.WriteLine($"  Evidence: {next.Evidence}");
         foreach (string stopped in next.Stopped)
             output.WriteLine($"  Held back: {stopped}");
+        output.WriteLine(marks.Of == MarksOf.Nobody ? "  Held against no marks: no approach is planned." : $"  Held against the {marks.Words}.");
         output.WriteLine();
     }
 
     private static void WriteQuality(TextWriter output, Debrief debrief)
     {
         QualityVerdict q = debrief.Quality;
-        string day = debrief.Track is { Count: > 0 } track ? UtcText.Day(track.TimeS[0]) + " UTC, " : "";
+        string day = debrief.Track is { Count: > 0 } track ? $"{debrief.Setup.Clock.Day(track.TimeS[0])}, times of {debrief.Setup.Clock.Zone}, " : "";
         output.WriteLine(string.Create(CultureInfo.InvariantCulture,
             $"Record: {debrief.RecordName}, {day}{q.DurationS / 60:0} min, a fix every {q.MedianStepS:0.##} s, {(q.HasSpeed ? "with" : "without")} speed, {(q.HasLoadCell ? "with" : "without")} load cell."));
         foreach (string cannot in q.CannotJudge)
@@ -52,7 +53,7 @@ internal static class DebriefText
 
     private static readonly (string Name, string Unit, int Width)[] Columns =
     [
-        ("No", "", 3), ("Down", "UTC", 9), ("Cycle", "s", 6), ("Start", "ft", 6), ("at", "m", 5), ("Glide", "deg", 6), ("Entry", "kt", 6),
+        ("No", "", 3), ("Down", "local", 9), ("Cycle", "s", 6), ("Start", "ft", 6), ("at", "m", 5), ("Glide", "deg", 6), ("Entry", "kt", 6),
         ("Slowing", "g", 8), ("Past", "m", 6), ("Short", "m", 6), ("Swing", "m, 90 % band", 19), ("Hover", "s", 6), ("Sink", "ft/min", 7),
     ];
 
@@ -61,17 +62,17 @@ internal static class DebriefText
         output.WriteLine(string.Concat(Columns.Select(c => c.Name.PadLeft(c.Width))) + "  Remark");
         output.WriteLine(string.Concat(Columns.Select(c => c.Unit.PadLeft(c.Width))));
         foreach (Rotation rotation in debrief.Rotations)
-            output.WriteLine((string.Concat(Cells(rotation).Zip(Columns, (cell, c) => cell.PadLeft(c.Width))) + "  " + Remark(rotation)).TrimEnd());
+            output.WriteLine((string.Concat(Cells(rotation, debrief.Setup.Clock).Zip(Columns, (cell, c) => cell.PadLeft(c.Width))) + "  " + Remark(rotation)).TrimEnd());
         output.WriteLine();
     }
 
-    private static IEnumerable<string> Cells(Rotation r)
+    private static IEnumerable<string> Cells(Rotation r, SiteClock clock)
     {
         Delivery? d = r.Delivery;
         return
         [
             Number(r.Number, "0"),
-            r.DeliveryTimeS is { } t ? UtcText.Clock(t) : NotAssessable,
+            r.DeliveryTimeS is { } t ? clock.Clock(t) : NotAssessable,
             Number(d?.CycleTimeS, "0"),
             Number(d?.StartHeightM is { } h ? Length.FromMeters(h).Feet : null, "0", step: 10),
             Number(d?.StartDistanceM, "0", step: 10),

@@ -50,7 +50,7 @@ internal static class DemoCommand
     }
 
     private static Debrief Work(byte[] record, string jobText) =>
-        Job.Debrief(RecordReader.Read(new MemoryStream(record), DemoFlight.FileName), LiftSetup.From(JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(jobText))).Request));
+        Job.Debrief(RecordReader.Read(new MemoryStream(record), DemoFlight.FileName), JobMarks.Setup(JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(jobText)))));
 
     private static int Debrief(byte[] record, string jobText)
     {

@@ -80,7 +80,7 @@ internal static class ImportCommand
         }
         KeptJob? kept = job is null ? null : Keep(store, job.File, job.Text, by, clock.GetUtcNow());
         RecordSource[] sources = [.. files.Where(f => !IsArchive(f)).Select(f => new RecordSource(f.Name, f.OpenRead, job?.Text))];
-        IReadOnlyList<BatchStep> steps = RecordBatch.TakeIn(store, sources, (source, stream) => Work(source, stream, job, kept), clock, Tell);
+        IReadOnlyList<BatchStep> steps = RecordBatch.TakeIn(store, sources, (source, stream) => Work(store, source, stream, job, kept), clock, Tell);
         if (again)
             foreach (BatchStep step in steps.Where(s => s.Outcome == BatchOutcome.AlreadyThere && store.Flights.HoversOf(s.Flight!.Id).Count == 0))
                 Again(store, step, job, kept);
@@ -97,7 +97,7 @@ internal static class ImportCommand
         PlannedJob job = new(JobFile.Read(new MemoryStream(System.Text.Encoding.UTF8.GetBytes(jobText))), jobText);
         DateTimeOffset now = TimeProvider.System.GetUtcNow();
         KeptJob kept = Keep(store, job.File, jobText, by, now);
-        BatchStep step = RecordBatch.TakeIn(store, [new RecordSource(name, () => new MemoryStream(record), jobText)], (source, stream) => Work(source, stream, job, kept), TimeProvider.System, _ => { })[0];
+        BatchStep step = RecordBatch.TakeIn(store, [new RecordSource(name, () => new MemoryStream(record), jobText)], (source, stream) => Work(store, source, stream, job, kept), TimeProvider.System, _ => { })[0];
         if (step.Outcome != BatchOutcome.Added)
             return null;
         Count(store, job.File.Request, step.Flight!.Id, by, now);
@@ -124,7 +124,7 @@ internal static class ImportCommand
     private static void Again(WorkStore store, BatchStep step, PlannedJob? job, KeptJob? kept)
     {
         using Stream stream = step.Source.Open();
-        if (Work(step.Source, stream, job, kept) is { Hovers.Count: > 0 } work)
+        if (Work(store, step.Source, stream, job, kept) is { Hovers.Count: > 0 } work)
             store.Flights.SaveWork(step.Flight!.Id, work);
     }
 
@@ -139,7 +139,16 @@ internal static class ImportCommand
     {
         private readonly Lazy<LiftPlan?> plan = new(() => file.Request.Loads.Count > 0 && Job.Plan(file.Request, JobArgument.PlanOptions(file, quick: true)) is { IsPlanned: true } made ? made : null);
 
+        private readonly System.Collections.Concurrent.ConcurrentDictionary<Guid, LiftSetup> setups = [];
+
         public JobFile File => file;
+
+        /// <summary>What a record is held against, planned once for each card.</summary>
+        public LiftSetup Setup(WorkStore store, Guid? key, FlightRecord record)
+        {
+            IssuedCard? card = JobMarks.CardOf(store, key, file.Request, record);
+            return setups.GetOrAdd(card?.Key ?? Guid.Empty, _ => JobMarks.Setup(store, file, card));
+        }
 
         public string Text => text;
 
@@ -152,12 +161,12 @@ internal static class ImportCommand
         };
     }
 
-    private static FlightWork? Work(RecordSource source, Stream stream, PlannedJob? job, KeptJob? kept)
+    private static FlightWork? Work(WorkStore store, RecordSource source, Stream stream, PlannedJob? job, KeptJob? kept)
     {
         FlightRecord record = RecordReader.Read(stream, source.Name);
         if (record.Count == 0)
             throw new FormatException(record.Findings.FirstOrDefault(f => f.Severity == Severity.Error)?.What ?? "No fix could be read.");
-        Debrief debrief = Job.Debrief(record, job is null ? new() : LiftSetup.From(job.File.Request));
+        Debrief debrief = Job.Debrief(record, job is null ? new() : job.Setup(store, kept?.Key, record));
         MeasuredFlight measured = MeasuredFlight.From(debrief, record, job?.File.Request, job?.Plan is { } plan ? MeasuredFlight.InOrder(plan) : null);
         return new()
         {

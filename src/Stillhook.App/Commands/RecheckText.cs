@@ -42,7 +42,7 @@ internal sealed class RecheckText(TextWriter output, Recheck recheck, DisplayUni
     {
         if (recheck.Gates.Count == 0)
             return;
-        output.WriteLine($"Gates for {units.Pressure(recheck.QnhHPa * 100)}: altimeter rounded up to 20 ft marks; temperature correction is in the reading.");
+        output.WriteLine($"Gates entered in the job, for {units.Pressure(recheck.QnhHPa * 100)}: altimeter rounded up to 20 ft marks; temperature correction is in the reading.");
         TextTable table = new TextTable("Site", "Distance", "Altimeter", "of it temperature", "Ground speed", "Sink").Words(0);
         foreach (GateReading gate in recheck.Gates)
             table.Add(gate.Site, $"{gate.DistanceM:0} m", FormattableString.Invariant($"{gate.ReadingFt:0} ft"), FormattableString.Invariant($"{gate.TemperatureFt:+0;-0;0} ft"), units.SpeedText(UnitsNet.Speed.FromKnots(gate.GroundSpeedKt).MetersPerSecond), units.Sink(UnitsNet.Speed.FromFeetPerMinute(gate.SinkFtPerMin).MetersPerSecond));

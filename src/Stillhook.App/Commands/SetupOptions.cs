@@ -1,5 +1,6 @@
 using System.CommandLine;
 using System.CommandLine.Parsing;
+using Stillhook.App.Serving;
 using Stillhook.Debriefing;
 using Stillhook.Files.Jobs;
 using Stillhook.Recording;
@@ -32,10 +33,6 @@ internal sealed class SetupOptions
     public IReadOnlyList<string> FlightFigures(ParseResult arguments) =>
         [.. ((Option[])[line, rigging, loadHeight, load, dragArea, aircraft, antenna]).Where(o => arguments.GetResult(o) is { Implicit: false }).Select(o => o.Name)];
 
-    /// <summary>Where a job has one delivery site and no marks of its own, the planned approach gives them.</summary>
-    private static LiftSetup WithPlan(LiftSetup setup, JobFile job) => setup.Gates.Count > 0 || job.Request.Sites.Count(s => s.Use == SiteUse.Delivery) != 1
-        ? setup : ApproachCommand.Planned(job.Request, ApproachCommand.Options(job, null) with { Flights = 100 }).Onto(setup);
-
     /// <summary>The setup, and the job file it came from when one was named. Null, with the findings told, when the job file can't be used.</summary>
     public (LiftSetup Setup, JobFile? Job)? Read(ParseResult arguments)
     {
@@ -47,7 +44,7 @@ internal sealed class SetupOptions
             if (!jobFile.IsUsable)
                 return null;
         }
-        LiftSetup setup = jobFile is null ? new() : WithPlan(LiftSetup.From(jobFile.Request), jobFile);
+        LiftSetup setup = jobFile is null ? new() : JobMarks.Setup(jobFile, proven: true);
         if (arguments.GetValue(line) is { } l)
             setup = setup with { Line = new(l, Origin.Typed) };
         if (arguments.GetValue(rigging) is { } r)

@@ -54,8 +54,8 @@ internal static class DeliveryFiles
 
     private static IReadOnlyList<string> Shown(OpenFlight flight, IReadOnlyList<DeliveryPath> paths) =>
     [
-        $"{flight.Flight.Name}, {UtcText.Day(paths[0].ContactTimeS)}",
-        (paths.Count == 1 ? "Delivery " : "Deliveries ") + string.Join(", ", paths.Select(p => $"{DisplayUnits.Text(p.Rotation.Number, 0)} at {UtcText.Clock(p.ContactTimeS)}")) + " UTC",
+        $"{flight.Flight.Name}, {flight.Debrief.Setup.Clock.Day(paths[0].ContactTimeS)}",
+        (paths.Count == 1 ? "Delivery " : "Deliveries ") + string.Join(", ", paths.Select(p => $"{DisplayUnits.Text(p.Rotation.Number, 0)} at {flight.Debrief.Setup.Clock.Clock(p.ContactTimeS)}")) + $", time of {flight.Debrief.Setup.Clock.Zone}",
     ];
 
     private static string ToGo(IReadOnlyList<DeliveryPath> paths, string title, Channel? power, Func<ToGoCurves, double[]> values) =>

@@ -16,7 +16,11 @@ namespace Stillhook.App.Serving;
 /// <param name="Next">The next approach.</param>
 /// <param name="Channels">Load, torque and power as recorded.</param>
 /// <param name="JobFindings">What could not be read in the job file.</param>
-public sealed record OpenFlight(Flight Flight, LiftSetup Given, Debrief Debrief, NextApproach Next, IReadOnlyList<Channel> Channels, IReadOnlyList<Finding> JobFindings);
+public sealed record OpenFlight(Flight Flight, LiftSetup Given, Debrief Debrief, NextApproach Next, IReadOnlyList<Channel> Channels, IReadOnlyList<Finding> JobFindings)
+{
+    /// <summary>How many cards of its job were issued when it was worked out: one more may be the card it is held against.</summary>
+    internal int Cards { get; init; }
+}
 
 /// <summary>The job that a record is taken in for.</summary>
 /// <param name="Key">Its key in the store.</param>
@@ -34,6 +38,9 @@ internal sealed class FlightDebriefs(ServingOptions options)
     private readonly Lock guard = new();
     private readonly LinkedList<OpenFlight> recent = [];
 
+    // Flights of one job are opened one after the other: its approach is planned once for them.
+    private (string Text, Guid? Card, LiftSetup Setup)? marks;
+
     /// <summary>The flight's debrief; null when there is no such flight.</summary>
     public OpenFlight? Open(long id)
     {
@@ -41,7 +48,7 @@ internal sealed class FlightDebriefs(ServingOptions options)
             return null;
         lock (guard)
         {
-            OpenFlight? known = recent.FirstOrDefault(f => f.Flight.Id == id && SameFigures(f.Flight, flight));
+            OpenFlight? known = recent.FirstOrDefault(f => f.Flight.Id == id && SameFigures(f.Flight, flight) && f.Cards == Cards(id, null));
             if (known is not null)
             {
                 recent.Remove(known);
@@ -78,9 +85,9 @@ internal sealed class FlightDebriefs(ServingOptions options)
     private OpenFlight Work(Flight flight, FlightRecord record, FlightJob? flownFor, bool anew)
     {
         JobFile? job = flight.JobText is null ? null : JobFile.Read(new MemoryStream(System.Text.Encoding.UTF8.GetBytes(flight.JobText)));
-        LiftSetup given = job is { IsUsable: true } ? LiftSetup.From(job.Request) : new();
+        LiftSetup given = job is { IsUsable: true } ? Given(flight, job, flownFor, record) : new();
         (Debrief debrief, NextApproach next) = options.Steps.Debrief(record, CrewFigures.Apply(given, flight.Typed));
-        OpenFlight open = new(flight, given, debrief with { Track = debrief.Track?.WithoutFixes() }, next, record.Channels, job?.Findings ?? []);
+        OpenFlight open = new(flight, given, debrief with { Track = debrief.Track?.WithoutFixes() }, next, record.Channels, job?.Findings ?? []) { Cards = Cards(flight.Id, flownFor) };
         foreach (OpenFlight old in recent.Where(f => f.Flight.Id == flight.Id).ToList())
             recent.Remove(old);
         recent.AddFirst(open);
@@ -92,6 +99,18 @@ internal sealed class FlightDebriefs(ServingOptions options)
         KeepLifts(open, record, job is { IsUsable: true } ? job.Request : null, flownFor, anew);
         return open;
     }
+
+    private LiftSetup Given(Flight flight, JobFile job, FlightJob? flownFor, FlightRecord record)
+    {
+        IssuedCard? card = JobMarks.CardOf(options.Store, JobOf(flight.Id, flownFor), job.Request, record);
+        if (marks is not { } known || known.Text != flight.JobText || known.Card != card?.Key)
+            marks = known = (flight.JobText!, card?.Key, JobMarks.Setup(options.Store, job, card));
+        return known.Setup;
+    }
+
+    private Guid? JobOf(long flight, FlightJob? flownFor) => flownFor?.Key ?? options.Store.Flights.Flown(flight).Job;
+
+    private int Cards(long flight, FlightJob? flownFor) => JobOf(flight, flownFor) is { } job ? options.Store.Jobs.Cards(job).Count : 0;
 
     /// <summary>Working a long record out leaves some hundred megabytes behind; they go back to the machine once the page is on its way.</summary>
     private static void GiveBackSoon() => _ = Task.Run(async () =>

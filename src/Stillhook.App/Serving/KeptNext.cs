@@ -1,12 +1,10 @@
 using System.Globalization;
 using System.Text;
 using Stillhook.Adjusting;
-using Stillhook.App.Commands;
-using Stillhook.Approaching;
-using Stillhook.Briefing;
 using Stillhook.Debriefing;
 using Stillhook.Files.Jobs;
 using Stillhook.Files.Records;
+using Stillhook.Physics.Earth;
 using Stillhook.Planning;
 using Stillhook.Reporting;
 using Stillhook.Store;
@@ -22,7 +20,6 @@ namespace Stillhook.App.Serving;
 public sealed record KeptNext(KeptJob Job, JobFile File, JobRevision Saved, DayWork Day, IReadOnlyList<SiteNext> Sites)
 {
     private const double SameMomentS = 30;
-    private const int TrialFlights = 100;
 
     /// <summary>The job meant: the one named, else the one of today, else that of the latest day. Null, with the reason, when it can't be told.</summary>
     /// <param name="jobs">Jobs kept.</param>
@@ -49,13 +46,16 @@ public sealed record KeptNext(KeptJob Job, JobFile File, JobRevision Saved, DayW
     }
 
     /// <summary>Works it out. Records with deliveries since a card are read and measured again, against the marks of that card.</summary>
-    public static KeptNext Of(WorkStore store, KeptJob job)
+    /// <param name="store">The store.</param>
+    /// <param name="job">The job.</param>
+    /// <param name="ground">Elevation grid handed in for it, as the Approach page takes it; null without one.</param>
+    public static KeptNext Of(WorkStore store, KeptJob job, ElevationGrid? ground = null)
     {
         DayWork day = store.Days.Read(new(job.Day!.Value, job.Aircraft), job.TimeZone);
         IReadOnlyList<JobRevision> revisions = store.Jobs.Revisions(job.Key);
         JobFile latest = Read(job.Text);
         LiftRequest? request = latest.IsUsable ? latest.Request : null;
-        SiteCard[] cards = [.. Cards(store.Jobs.Cards(job.Key), revisions, request)];
+        SiteCard[] cards = [.. Cards(store, store.Jobs.Cards(job.Key), revisions, request, ground)];
         Measured measured = new(store, cards);
         List<(CorrectedLift Lift, string Flight)> lifts = [.. day.Flights.SelectMany(f => store.Lifts.OfFlight(f.Id).Select(l => (l, f.Name)))];
         IEnumerable<KeptDelivery> byHand = day.Lifts.Where(l => l.AddedByHand && l.FlightId == 0).Select(l => new KeptDelivery(l, l, null));
@@ -67,38 +67,20 @@ public sealed record KeptNext(KeptJob Job, JobFile File, JobRevision Saved, DayW
     }
 
     /// <summary>Each delivery site with the last card that names it, or that names none, and the approach as the job of that time plans it.</summary>
-    private static IEnumerable<SiteCard> Cards(IReadOnlyList<IssuedCard> issued, IReadOnlyList<JobRevision> revisions, LiftRequest? latest)
+    private static IEnumerable<SiteCard> Cards(WorkStore store, IReadOnlyList<IssuedCard> issued, IReadOnlyList<JobRevision> revisions, LiftRequest? latest, ElevationGrid? ground)
     {
         string[] sites = [.. latest?.Sites.Where(s => s.Use == SiteUse.Delivery).Select(s => s.Name) ?? []];
         if (sites.Length == 0)
             yield return new(null, issued.Count > 0 ? Seconds(issued[^1].IssuedAt) : null, latest is null ? new() : LiftSetup.From(latest));
         foreach (string site in sites)
         {
-            IssuedCard? card = issued.LastOrDefault(c => Names(c.Name, site) || !sites.Any(s => Names(c.Name, s)));
-            string text = (card is null ? revisions[^1] : revisions.LastOrDefault(r => r.At <= card.IssuedAt) ?? revisions[0]).Text;
+            IssuedCard? card = issued.LastOrDefault(c => JobMarks.IsOf(c, site, sites));
+            string text = card is null ? revisions[^1].Text : JobMarks.TextAt(revisions, card.IssuedAt);
             JobFile then = Read(text);
-            LiftSetup setup = then.IsUsable ? Setup(then, site, card is not null) : LiftSetup.From(latest!);
+            LiftSetup setup = then.IsUsable ? JobMarks.Setup(then, site, JobMarks.Local(card?.IssuedAt, then), ground, JobMarks.BriefOf(store, card)) : LiftSetup.From(latest!);
             yield return new(site, card is null ? null : Seconds(card.IssuedAt), setup);
         }
     }
-
-    /// <summary>The crew's figures for one site, with the marks of the planned approach; without a card marks typed in the job go before them.</summary>
-    private static LiftSetup Setup(JobFile job, string site, bool hasCard)
-    {
-        LiftRequest request = job.Request;
-        LiftSetup all = LiftSetup.From(request);
-        LiftSetup own = LiftSetup.From(request with { Sites = [.. request.Sites.Where(s => s.Use != SiteUse.Delivery || s.Name == site)] }) with { Sites = all.Sites, People = all.People };
-        if (request.Sites.All(s => s.Name != site) || (!hasCard && own.Gates.Count > 0))
-            return own;
-        ApproachOptions options = ApproachCommand.Options(job, null) with { Site = site, Flights = TrialFlights };
-        LiftPlan lift = Stillhook.Job.Plan(request, options.Plan);
-        // The same approach that a card of that job shows: for the heaviest load that goes there and lifts.
-        return (BriefedApproaches.Of(request, lift, options, []).FirstOrDefault()?.Plan ?? Stillhook.Job.Approach(request, lift, options)).Onto(own);
-    }
-
-    private static bool Names(string card, string site) => Plain(card).Contains(Plain(site), StringComparison.Ordinal);
-
-    private static string Plain(string text) => string.Concat(text.Where(char.IsLetterOrDigit)).ToLowerInvariant();
 
     private static double Seconds(DateTimeOffset at) => at.ToUnixTimeMilliseconds() / 1000.0;
 

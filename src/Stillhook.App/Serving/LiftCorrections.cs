@@ -1,5 +1,5 @@
+using Stillhook.Debriefing;
 using Stillhook.Files.Pictures;
-using Stillhook.Files.Reports;
 using Stillhook.Reporting;
 using Stillhook.Store;
 
@@ -42,9 +42,9 @@ internal sealed class LiftCorrections(ServingOptions options)
                 return null;
             LiftField? back = typed.TryGetValue(TakeBack, out string? key) ? LiftField.All.FirstOrDefault(f => f.Key == key) : null;
             IReadOnlyList<LiftField> touched = back is not null ? [back] : [.. LiftField.All.Where(f => typed.TryGetValue(f.Key, out string? text) && text != typed.GetValueOrDefault(Read + f.Key))];
-            List<string> meanwhile = [.. touched.Where(f => f.Text(now.Lift, units) != typed.GetValueOrDefault(Read + f.Key)).Select(f => Changed(f, now, typed.GetValueOrDefault(Read + f.Key) ?? "", units))];
+            List<string> meanwhile = [.. touched.Where(f => f.Text(now.Lift, units, flight.Debrief.Setup.Clock) != typed.GetValueOrDefault(Read + f.Key)).Select(f => Changed(f, now, typed.GetValueOrDefault(Read + f.Key) ?? "", units, flight.Debrief.Setup.Clock))];
             Dictionary<string, string> mistakes = WhoAndWhy(typed);
-            KeptLift asItShouldBe = back is not null ? back.Copy(now.Lift, now.AsKept) : Put(now.Lift, touched, typed, mistakes);
+            KeptLift asItShouldBe = back is not null ? back.Copy(now.Lift, now.AsKept) : Put(now.Lift, touched, typed, flight.Debrief.Setup.Clock, mistakes);
             if (back is null)
                 CheckTimes(flight, asItShouldBe, touched, mistakes);
             CorrectionDraft draft = new(number, typed, mistakes, meanwhile);
@@ -54,22 +54,22 @@ internal sealed class LiftCorrections(ServingOptions options)
         }
     }
 
-    private static KeptLift Put(KeptLift lift, IReadOnlyList<LiftField> touched, IReadOnlyDictionary<string, string> typed, Dictionary<string, string> mistakes)
+    private static KeptLift Put(KeptLift lift, IReadOnlyList<LiftField> touched, IReadOnlyDictionary<string, string> typed, SiteClock clock, Dictionary<string, string> mistakes)
     {
         foreach (LiftField field in touched)
         {
-            (lift, string? mistake) = field.Put(lift, typed[field.Key]);
+            (lift, string? mistake) = field.Put(lift, typed[field.Key], clock);
             if (mistake is not null)
                 mistakes[field.Key] = mistake;
         }
         return lift;
     }
 
-    private static string Changed(LiftField field, CorrectedLift now, string read, DisplayUnits units)
+    private static string Changed(LiftField field, CorrectedLift now, string read, DisplayUnits units, SiteClock clock)
     {
         Correction? last = now.Corrections.LastOrDefault(c => LiftField.Of(c) == field);
-        string by = last is null ? "It was measured anew" : $"{last.By} changed it at {UtcText.Clock(last.At.ToUnixTimeMilliseconds() / 1000.0)} UTC";
-        return $"{field.Label}: you had read '{read}'. {by}, and now it is '{field.Text(now.Lift, units)}'.";
+        string by = last is null ? "It was measured anew" : $"{last.By} changed it at {clock.Clock(last.At.ToUnixTimeMilliseconds() / 1000.0)}";
+        return $"{field.Label}: you had read '{read}'. {by}, and now it is '{field.Text(now.Lift, units, clock)}'.";
     }
 
     private static Dictionary<string, string> WhoAndWhy(IReadOnlyDictionary<string, string> typed)
@@ -86,10 +86,11 @@ internal sealed class LiftCorrections(ServingOptions options)
 
     private static void CheckTimes(OpenFlight flight, KeptLift lift, IReadOnlyList<LiftField> touched, Dictionary<string, string> mistakes)
     {
+        SiteClock clock = flight.Debrief.Setup.Clock;
         foreach ((string key, double? at) in new[] { ("pickup", lift.PickUpTimeS), ("delivered", lift.DeliveryTimeS) })
             if (touched.Any(f => f.Key == key) && !mistakes.ContainsKey(key) && at is { } t && flight.Debrief.Track is { Count: > 0 } track && (t < track.TimeS[0] - RoomS || t > track.TimeS[^1] + RoomS))
-                mistakes[key] = $"{UtcText.Clock(t)} is more than an hour outside the record ({UtcText.Clock(track.TimeS[0])} to {UtcText.Clock(track.TimeS[^1])} UTC). Times here are UTC.";
+                mistakes[key] = $"{clock.Clock(t)} is more than an hour outside the record ({clock.Clock(track.TimeS[0])} to {clock.Clock(track.TimeS[^1])}). Times here are those of {clock.Zone}.";
         if (lift is { PickUpTimeS: { } from, DeliveryTimeS: { } to } && to <= from && touched.FirstOrDefault(f => f.Key is "pickup" or "delivered") is { } moved && !mistakes.ContainsKey(moved.Key))
-            mistakes[moved.Key] = $"Picked up at {UtcText.Clock(from)} and delivered at {UtcText.Clock(to)}: type a pick-up before the delivery.";
+            mistakes[moved.Key] = $"Picked up at {clock.Clock(from)} and delivered at {clock.Clock(to)}: type a pick-up before the delivery.";
     }
 }

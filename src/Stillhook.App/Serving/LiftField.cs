@@ -1,7 +1,6 @@
-using System.Globalization;
+using Stillhook.Debriefing;
 using Stillhook.Files.Jobs;
 using Stillhook.Files.Pictures;
-using Stillhook.Files.Reports;
 using Stillhook.Reporting;
 using Stillhook.Store;
 using UnitsNet;
@@ -17,7 +16,7 @@ namespace Stillhook.App.Serving;
 /// <param name="Put">A lift with what was typed, or why it can't be.</param>
 /// <param name="Copy">The first lift with the second one's value.</param>
 internal sealed record LiftField(
-    string Key, string Member, string Label, string Example, Func<KeptLift, DisplayUnits, string> Text, Func<KeptLift, string, (KeptLift Lift, string? Mistake)> Put, Func<KeptLift, KeptLift, KeptLift> Copy)
+    string Key, string Member, string Label, string Example, Func<KeptLift, DisplayUnits, SiteClock, string> Text, Func<KeptLift, string, SiteClock, (KeptLift Lift, string? Mistake)> Put, Func<KeptLift, KeptLift, KeptLift> Copy)
 {
     /// <summary>Value of <see cref="Text"/> for what is no lift of a load.</summary>
     public const string NoLift = "no lift of a load";
@@ -31,36 +30,33 @@ internal sealed record LiftField(
     /// <summary>All of them in the order of the form.</summary>
     public static IReadOnlyList<LiftField> All { get; } =
     [
-        Time("pickup", "pickUpTimeS", "Picked up, UTC", l => l.PickUpTimeS, (l, t) => l with { PickUpTimeS = t }),
-        Time("delivered", "deliveryTimeS", "Delivered, UTC", l => l.DeliveryTimeS, (l, t) => l with { DeliveryTimeS = t }),
-        new("weight", "loadKg", "Weight of the load", "780kg", (l, u) => l.LoadKg is { } kg ? u.Mass(kg) : "", PutWeight, (l, from) => l with { LoadKg = from.LoadKg, LoadMeasured = from.LoadMeasured }),
+        Time("pickup", "pickUpTimeS", "Picked up", l => l.PickUpTimeS, (l, t) => l with { PickUpTimeS = t }),
+        Time("delivered", "deliveryTimeS", "Delivered", l => l.DeliveryTimeS, (l, t) => l with { DeliveryTimeS = t }),
+        new("weight", "loadKg", "Weight of the load", "780kg", (l, u, _) => l.LoadKg is { } kg ? u.Mass(kg) : "", (l, text, _) => PutWeight(l, text), (l, from) => l with { LoadKg = from.LoadKg, LoadMeasured = from.LoadMeasured }),
         Words("number", "loadNumber", "Load number", "12", l => l.LoadNumber, (l, v) => l with { LoadNumber = v }),
         Words("kind", "family", "Kind of load", "bag of gravel", l => l.Family, (l, v) => l with { Family = v }),
-        new("was", "struckOut", "This rotation was", ALift, (l, _) => l.StruckOut ? NoLift : ALift, (l, text) => (l with { StruckOut = text == NoLift }, null), (l, from) => l with { StruckOut = from.StruckOut }),
+        new("was", "struckOut", "This rotation was", ALift, (l, _, _) => l.StruckOut ? NoLift : ALift, (l, text, _) => (l with { StruckOut = text == NoLift }, null), (l, from) => l with { StruckOut = from.StruckOut }),
     ];
 
     /// <summary>Which one a correction is of; null for what can't be corrected on the page.</summary>
     public static LiftField? Of(Correction correction) => All.FirstOrDefault(f => correction.Of.EndsWith(" " + f.Member, StringComparison.Ordinal));
 
     private static LiftField Time(string key, string member, string label, Func<KeptLift, double?> get, Func<KeptLift, double?, KeptLift> set) => new(
-        key, member, label, "10:05:30", (l, _) => get(l) is { } t ? UtcText.Clock(t) : "",
-        (l, text) =>
+        key, member, label, "10:05:30", (l, _, clock) => get(l) is { } t ? clock.Clock(t) : "",
+        (l, text, clock) =>
         {
             if (text.Length == 0)
                 return (set(l, null), null);
-            if (!TimeOnly.TryParseExact(text, ["HH:mm:ss", "H:mm:ss", "HH:mm", "H:mm"], CultureInfo.InvariantCulture, DateTimeStyles.None, out TimeOnly time))
-                return (l, $"'{text}' was not understood; type hours, minutes and seconds UTC, such as 10:05:30.");
-            if ((get(l) ?? l.DeliveryTimeS ?? l.PickUpTimeS ?? l.ReleaseTimeS) is not { } near)
-                return (l, "The day of this lift is not known, so no time can be given.");
-            // The day that brings it nearest to what is known of the lift: a lift at midnight keeps its side.
-            double sameDay = Math.Floor(near / 86400) * 86400 + time.ToTimeSpan().TotalSeconds;
-            return (set(l, sameDay + 86400 * Math.Round((near - sameDay) / 86400)), null);
+            double? near = get(l) ?? l.DeliveryTimeS ?? l.PickUpTimeS ?? l.ReleaseTimeS;
+            if (!clock.TryRead(text, near ?? 0, out double timeS))
+                return (l, $"'{text}' was not understood; type hours, minutes and seconds, such as 10:05:30.");
+            return near is null ? (l, "The day of this lift is not known, so no time can be given.") : (set(l, timeS), null);
         },
         (l, from) => set(l, get(from)));
 
     private static LiftField Words(string key, string member, string label, string example, Func<KeptLift, string?> get, Func<KeptLift, string?, KeptLift> set) => new(
-        key, member, label, example, (l, _) => get(l) ?? "",
-        (l, text) => text.Length > LongestText ? (l, $"That is {DisplayUnits.Text(text.Length, 0)} characters; type at most {DisplayUnits.Text(LongestText, 0)}.") : (set(l, text.Length == 0 ? null : text), null),
+        key, member, label, example, (l, _, _) => get(l) ?? "",
+        (l, text, _) => text.Length > LongestText ? (l, $"That is {DisplayUnits.Text(text.Length, 0)} characters; type at most {DisplayUnits.Text(LongestText, 0)}.") : (set(l, text.Length == 0 ? null : text), null),
         (l, from) => set(l, get(from)));
 
     private static (KeptLift, string?) PutWeight(KeptLift lift, string text)

@@ -36,7 +36,7 @@ internal static class NextRoutes
     private static KeptNext Kept(ServingOptions options, JobWork jobs, OpenJob job)
     {
         DayKept day = new(options.Store, new(job.Kept.Day!.Value, job.Kept.Aircraft));
-        string text = string.Create(CultureInfo.InvariantCulture, $"{day.Stamp} {options.Store.Jobs.Cards(job.Kept.Key).Count} {job.Kept.Text}");
-        return jobs.Once(job.Kept.Key, text, "next", () => KeptNext.Of(options.Store, job.Kept));
+        string text = string.Create(CultureInfo.InvariantCulture, $"{day.Stamp} {job.Ground?.Stamp} {options.Store.Jobs.Cards(job.Kept.Key).Count} {job.Kept.Text}");
+        return jobs.Once(job.Kept.Key, text, "next", () => KeptNext.Of(options.Store, job.Kept, job.Ground?.Grid));
     }
 }

@@ -15,6 +15,15 @@ namespace Stillhook.Files.Cards;
 /// <param name="Cards">Names of its cards' files, without their ending.</param>
 public sealed record EarlierBrief(DateTimeOffset IssuedAt, string Units, IReadOnlyList<BriefLine> Lines, IReadOnlyList<string> Cards);
 
+/// <summary>What the marks of a brief rest on beside the job.</summary>
+/// <param name="Numbers">Numbers of the loads in the order flown.</param>
+/// <param name="Loads">By delivery site the load that its card was worked for, in the card's words.</param>
+public sealed record BriefedOrder(IReadOnlyList<string> Numbers, IReadOnlyDictionary<string, string> Loads)
+{
+    /// <summary>The load of a site's card; null without one.</summary>
+    public string? LoadAt(string site) => Loads.GetValueOrDefault(site);
+}
+
 /// <summary>Writes a brief as JSON, and reads the facts of an earlier one back.</summary>
 public static class BriefDocuments
 {
@@ -63,6 +72,23 @@ public static class BriefDocuments
         return null;
     }
 
+    /// <summary>What a written brief was made of, to plan the same again; null when it is none.</summary>
+    public static BriefedOrder? OrderOf(string json)
+    {
+        try
+        {
+            using JsonDocument document = JsonDocument.Parse(json);
+            JsonElement root = document.RootElement;
+            return new(
+                [.. root.GetProperty("loadMasters").EnumerateArray().SelectMany(m => m.GetProperty("loads").EnumerateArray()).OrderBy(l => l.GetProperty("position").GetInt32()).Select(l => Text(l, "number"))],
+                root.GetProperty("cockpit").EnumerateArray().Where(c => Text(c, "reason") == PlanJson.Camel(ApproachReason.Planned)).GroupBy(c => Text(c, "site"), StringComparer.OrdinalIgnoreCase).ToDictionary(c => c.Key, c => Text(c.First(), "load"), StringComparer.OrdinalIgnoreCase));
+        }
+        catch (Exception e) when (e is JsonException or KeyNotFoundException or InvalidOperationException or FormatException)
+        {
+            return null;
+        }
+    }
+
     private static string Text(JsonElement of, string name) => of.GetProperty(name).GetString() ?? "";
 
     private static CockpitDocument Cockpit(CockpitCard c) => new(c.Site, c.Load, PlanJson.Camel(c.Reason), c.Blocked, c.Remedies, c.QnhPa / 100, c.Wind?.FromDeg, c.Wind?.Speed.Knots, Finite(c.CourseDeg), c.OverTheSpotFt,
@@ -75,5 +101,5 @@ public static class BriefDocuments
     private static double? Finite(double value) => double.IsFinite(value) ? value : null;
 
     private static LoadMasterDocument LoadMaster(LoadMasterSheet s) => new(s.PickUp,
-        [.. s.Loads.Select(l => new LoadRowDocument(l.Position, l.Number, l.Name, l.MassKg, PlanJson.Camel(l.HowKnown), l.NeedKg, l.MostKg, l.LimitedBy, ClockText.Of(Math.Floor(l.HookOnMinute)), l.Proving, l.Delivery))], [.. s.NotFlown.Select(n => string.Create(CultureInfo.InvariantCulture, $"{n.Number}: {n.Why}"))]);
+        [.. s.Loads.Select(l => new LoadRowDocument(l.Position, l.Number, l.Name, l.MassKg, PlanJson.Camel(l.HowKnown), l.NeedKg, l.MostKg, l.LimitedBy, ClockText.Of(l.HookOnMinute), l.Proving, l.Delivery))], [.. s.NotFlown.Select(n => string.Create(CultureInfo.InvariantCulture, $"{n.Number}: {n.Why}"))]);
 }

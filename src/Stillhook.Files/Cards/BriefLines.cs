@@ -27,7 +27,7 @@ public static class BriefLines
         CrewBrief crew = brief.Crew;
         yield return new("Plan", "loads that lift", CardUnits.Text($"{crew.Loads.Lift} of {crew.Loads.All}"));
         if (crew.Day is { } day)
-            yield return new("Plan", "time", $"{ClockText.Of(Math.Floor(day.FromMinute))} to {ClockText.Of(day.ToMinute)}");
+            yield return new("Plan", "time", $"{ClockText.Of(day.FromMinute)} to {ClockText.Of(day.ToMinute)}");
         if (crew.Fuel is { } fuel)
             yield return new("Plan", "fuel at the start", u.Mass(fuel.StartKg));
         yield return new("Plan", "order and stops", crew.Order.Count > 0 ? CockpitPrint.OrderLine(crew.Order) : "none");
@@ -54,9 +54,9 @@ public static class BriefLines
             yield return new(topic, "mark " + m.Label, CardUnits.Text($"{(m.Name.Length > 0 ? m.Name + ", " : "")}{(m.Landmark is { } seen ? seen + ", " : "")}{m.DistanceM:0} m, {m.AltimeterFt:0} ft, {u.MarkSpeed(m.AirMs ?? m.GroundMs)} {u.SpeedUnit}{(m.AirMs is null ? " over ground" : "")}, sink {u.SinkDown(m.SinkMs)} {u.SinkUnit}"));
         yield return new(topic, "power in", c.PowerIn is { Mark: var p } ? CardUnits.Text($"{p.AltimeterFt:0} ft, {p.DistanceM:0} m") : "not judged");
         yield return new(topic, "reject", c.Reject is { Mark: var r } reject ? CardUnits.Text($"{r.AltimeterFt:0} ft, {r.DistanceM:0} m, way out turn {reject.TurnDeg:0}°") : "not judged");
-        yield return new(topic, "power left over the spot", c.PowerLeftPercent is { } left ? CardUnits.Text($"{Math.Floor(left):0} %") : "not judged");
+        yield return new(topic, "power left over the spot", c.PowerLeftPercent is { } left ? CardUnits.Text($"{Approaching.HoverRatio.Shown(left):0} %") : "not judged");
         if (c.Period is { } period)
-            yield return new(topic, "one swing", CardUnits.Text($"{period.FreeS:0} to {period.HeldS:0} s"));
+            yield return new(topic, "one swing", Approaching.ApproachSituation.SwingText(period.FreeS, period.HeldS));
     }
 
     private static IEnumerable<BriefLine> OtherWays(Brief brief, CardUnits u) => brief.Crew.Ways.Where(w => w.Reason == ApproachReason.OtherSide)

@@ -15,7 +15,7 @@ internal static class CockpitPrint
     public static PrintedCard Of(Brief brief, CockpitCard card, CardUnits u)
     {
         string wind = card.Reason == ApproachReason.AskedFor && card.Wind is { } w ? CardUnits.Text($" wind {w.FromDeg:000}") : "";
-        string clock = card.Minute is { } minute ? ", planned for " + ClockText.Of(Math.Floor(minute)) : "";
+        string clock = card.Minute is { } minute ? ", planned for " + ClockText.Of(minute) : "";
         return CardPrints.Card(brief, $"cockpit {card.Site}{wind}", $"Cockpit card: {card.Site}{(wind.Length > 0 ? ", wind " + u.Wind(card.Wind) : "")}", $"{Capital(card.Load)}; wind {u.Wind(card.Wind)}{clock}", card.Blocked is null ? Flown(card, u) : Refused(card, u));
     }
 
@@ -72,7 +72,9 @@ internal static class CockpitPrint
     private static CardFigure OverTheSpot(CockpitCard card) => new("Over the spot, load touching", Feet(card.OverTheSpotFt ?? double.NaN), "altimeter check, before");
 
     private static CardTable Marks(CockpitCard card, CardUnits u) => new("Marks", [new("Mark", 40), new("Altimeter, ft", 19, ToTheRight: true, Strong: true), new("To go, m", 13, ToTheRight: true), new("Speed, " + u.SpeedUnit, 16, ToTheRight: true), new("Sink, " + u.SinkUnit, 16, ToTheRight: true)],
-        [.. card.Marks.Select(m => new CardRow($"{m.Label} {MarkName(m)}".TrimEnd(), CardUnits.Text($"{m.AltimeterFt:0}"), CardUnits.Text($"{m.DistanceM:0}"), MarkSpeed(m, u), u.SinkDown(m.SinkMs)))], CardSize.Large);
+        [.. card.Marks.Select((m, i) => new CardRow($"{m.Label} {MarkName(m)}{Beside(i == 0 ? null : card.Marks[i - 1], m)}".TrimEnd(), CardUnits.Text($"{m.AltimeterFt:0}"), CardUnits.Text($"{m.DistanceM:0}"), MarkSpeed(m, u), u.SinkDown(m.SinkMs)))], CardSize.Large);
+
+    private static string Beside(CockpitMark? before, CockpitMark m) => before is { } b && ApproachPlan.SameReading(b.AltimeterFt, b.DistanceM, m.AltimeterFt, m.DistanceM) is { Length: > 0 } same ? ", " + same : "";
 
     private static string MarkName(CockpitMark m) => string.Join(": ", new[] { m.Name switch { "start mark, slow down" => "start, slow down", "start mark" => "start", _ => m.Name }, m.Landmark ?? "" }.Where(t => t.Length > 0));
 
@@ -86,20 +88,28 @@ internal static class CockpitPrint
             return new("P  Power in", "not judged", "no power-in gate");
         string torque = p.TorquePercent is { } there && p.TorqueOverSpotPercent is { } over ? CardUnits.Text($"torque {there:0} % there, {over:0} % over the spot") : "";
         string sink = p.LargestSinkMs is { } most ? $"sinking over {u.SinkDown(Math.Max(0, most))} {u.SinkUnit} here: reject" : "";
-        return new("P  Power coming in, at the latest", Feet(p.Mark.AltimeterFt), Place(p.Mark), string.Join("; ", new[] { torque, sink }.Where(t => t.Length > 0)));
+        return new("P  Power coming in, at the latest", Feet(p.Mark.AltimeterFt), Place(p.Mark) + Before(card, p.Mark), string.Join("; ", new[] { torque, sink }.Where(t => t.Length > 0)));
     }
 
     private static CardFigure Reject(CockpitCard card) => card.Reject is { } r
-        ? new("R  Reject, decide by", Feet(r.Mark.AltimeterFt), Place(r.Mark), "way out " + WayOut(r.TurnDeg) + ", climbing")
+        ? new("R  Reject, decide by", Feet(r.Mark.AltimeterFt), Place(r.Mark) + Before(card, r.Mark), "way out " + WayOut(r.TurnDeg) + ", climbing")
         : new("R  Reject", "not judged", "no way out was found or power is not known");
+
+    /// <summary>Where power-in or reject reads as the mark flown before it.</summary>
+    private static string Before(CockpitCard card, CockpitMark gate)
+    {
+        CockpitMark? before = card.Marks.Concat(new[] { card.PowerIn?.Mark, card.Reject?.Mark }.OfType<CockpitMark>())
+            .Where(m => m.Label != gate.Label && (m.DistanceM > gate.DistanceM || (m.DistanceM == gate.DistanceM && m.Label == "P"))).MinBy(m => m.DistanceM);
+        return before is { } b && ApproachPlan.SameReading(b.AltimeterFt, b.DistanceM, gate.AltimeterFt, gate.DistanceM) is { Length: > 0 } same ? $" ({same}{(same == "same place" ? " as " + b.Label : " than " + b.Label)})" : "";
+    }
 
     private static string WayOut(double turnDeg) => turnDeg == 0 ? "straight on" : CardUnits.Text($"{Math.Abs(turnDeg):0}° to the {(turnDeg > 0 ? "right" : "left")}");
 
     private static CardFigure Swing(CockpitCard card) => card.Period is { } p
-        ? new("One swing, there and back", p.HeldS - p.FreeS < 0.05 ? CardUnits.Text($"{p.HeldS:0.0} s") : CardUnits.Text($"{p.FreeS:0} to {p.HeldS:0} s"), "count it as a clock") : new("One swing", "not known");
+        ? new("One swing, there and back", ApproachSituation.SwingText(p.FreeS, p.HeldS), "free aircraft to hook held still") : new("One swing", "not known");
 
     private static CardFigure PowerLeft(CockpitCard card) => card.PowerLeftPercent is { } left
-        ? new("Power left over the spot", CardUnits.Text($"{Math.Floor(left):0} %"), left < card.PlanRejectUnderPercent ? CardUnits.Text($"under {card.PlanRejectUnderPercent:0} %: plan a reject") : CardUnits.Text($"reject is planned under {card.PlanRejectUnderPercent:0} %"))
+        ? new("Power left over the spot", CardUnits.Text($"{HoverRatio.Shown(left):0} %"), left < card.PlanRejectUnderPercent ? CardUnits.Text($"under {card.PlanRejectUnderPercent:0} %: plan a reject") : CardUnits.Text($"reject is planned under {card.PlanRejectUnderPercent:0} %"))
         : new("Power left over the spot", "not judged");
 
     private static CardFigure WindLimit(CockpitCard card, CardUnits u) => new("Wind limits", u.SpeedDown(card.Triggers!.CrosswindMs), "from the side");
@@ -110,12 +120,12 @@ internal static class CockpitPrint
         yield return t.FtPerHPa is { } ft ? $"QNH moves: {u.SettingStep(ft)}. Reset and reprint." : "A QNH is given: none was known for these marks.";
         string sector = CardUnits.Text($"from between {(card.CourseDeg + 90) % 360:000}° and {(card.CourseDeg + 270) % 360:000}° (behind)");
         yield return t.GustMs is { } gust ? $"Wind past {u.SpeedDown(gust)} with gusts, past {u.SpeedDown(t.CrosswindMs)} from the side, or {sector}." : $"Any wind is met {sector}, or past {u.SpeedDown(t.CrosswindMs)} from the side: none was given.";
-        foreach (string heat in t.Heat.Select(Heat).DefaultIfEmpty("Temperature rises: when heat stops a load is not known."))
+        foreach (string heat in t.Heat.Select(Heat))
             yield return heat;
         yield return "Line, rigging, kind of load or direction changes.";
     }
 
-    private static string Heat(HeatStop h) => CardUnits.Text($"Warmer than {Math.Floor(h.TemperatureC * 10 + 1e-6) / 10:0.0} °C at {h.Site} for load {h.LoadNumber} ({(h.LiftMinute is { } m ? $"{ClockText.Of(Math.Floor(m))}, " : "")}planned {h.PlannedC:0.0} °C): {(h.ToEndOfChart ? "the chart's page ends" : "it no longer lifts")}.");
+    private static string Heat(HeatStop h) => CardUnits.Text($"Warmer than {Math.Floor(h.TemperatureC * 10 + 1e-6) / 10:0.0} °C at {h.Site} for load {h.LoadNumber} ({(h.LiftMinute is { } m ? $"{ClockText.Of(m)}, " : "")}planned {h.PlannedC:0.0} °C): {(h.ToEndOfChart ? "the chart's page ends" : "it no longer lifts")}.");
 
     private static IEnumerable<CardPart> Order(CockpitCard card)
     {

@@ -43,7 +43,7 @@ internal static class CrewBriefPrint
     {
         yield return ("Loads", crew.Loads.Lift == crew.Loads.All ? CardUnits.Text($"all {crew.Loads.All} lift") : CardUnits.Text($"{crew.Loads.Lift} of {crew.Loads.All} lift"));
         if (crew.Day is { } day)
-            yield return ("Time", $"{ClockText.Of(Math.Floor(day.FromMinute))} to {ClockText.Of(day.ToMinute)}");
+            yield return ("Time", $"{ClockText.Of(day.FromMinute)} to {ClockText.Of(day.ToMinute)}");
         if (crew.Fuel is { } fuel)
             yield return ("Fuel", $"start with {u.Mass(fuel.StartKg)}; reserve {u.Mass(fuel.ReserveKg)}, never cut");
         yield return ("Order", crew.Order.Count > 0 ? CockpitPrint.OrderLine(crew.Order) : "none");

@@ -51,7 +51,7 @@ internal static class LoadMasterPrint
     private static CardRow Row(LoadRow l, bool sites, CardUnits u)
     {
         string turn = CardUnits.Text($"{l.Position}"), what = (l.Proving ? "1st " : "") + (l.Name ?? ""), known = l.HowKnown switch { MassKnownBy.Weighed => "weighed", MassKnownBy.Label => "label", _ => "ESTIMATED" };
-        string[] head = [turn, l.Number, what], tail = [u.MassNumber(l.MassKg), known, u.MassDown(l.MostKg), ClockText.Of(Math.Floor(l.HookOnMinute))];
+        string[] head = [turn, l.Number, what], tail = [u.MassNumber(l.MassKg), known, u.MassDown(l.MostKg), ClockText.Of(l.HookOnMinute)];
         return new([.. head, .. sites ? [l.Delivery] : Array.Empty<string>(), .. tail]);
     }
 

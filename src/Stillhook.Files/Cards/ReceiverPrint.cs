@@ -37,7 +37,7 @@ internal static class ReceiverPrint
     private static string Hundred(CardUnits u) => u.Height(30.48);
 
     private static CardFigure Stand(ReceiverSheet sheet) => sheet.StandOffM is { } m
-        ? new("Stand at least", CardUnits.Text($"{m:0} m"), "from the spot", "until the load has touched")
+        ? new("Stand at least", CardUnits.Text($"{m:0} m"), "from the spot, until the load has touched", sheet.StandOffIsDefault ? "A DEFAULT, not set by the operator: agree it" : "")
         : new("Stand well clear", "agree it", More: "distance not worked out");
 
     private static CardFigure Escape(ReceiverSheet sheet) => sheet.EscapeSideDeg is { } deg

@@ -44,7 +44,7 @@ public static class ApproachDocuments
 
     private static ApproachSituationDocument Situation(ApproachSituation s) => new(
         s.Site.Name, s.Listed?.Number, s.LoadName, Shown(s.Load.MassKg, 1), Round(s.GrossKg, 0), Shown(s.ContactLengthM, 2), Shown(s.ElevationM, 1),
-        s.Minute is { } minute ? ClockText.Of(Math.Floor(minute)) : null, s.Wind is { } w ? new(Shown(w.FromDeg, 1), Shown(w.Speed.Knots, 1)) : null, Knots(s.GustMs),
+        s.Minute is { } minute ? ClockText.Of(minute) : null, s.Wind is { } w ? new(Shown(w.FromDeg, 1), Shown(w.Speed.Knots, 1)) : null, Knots(s.GustMs),
         Shown(s.TemperatureC, 1), Round(s.QnhPa / 100, 1), Feet(s.PressureAltitudeM), Feet(DensityAltitude.OfDensityM(s.Load.AirDensityKgM3)), Round(s.Hover?.InHandPercent, 1), Round(s.Hover?.LeftPercent, 1));
 
     private static ApproachWayDocument Way(WayIn way, ApproachSituation s)

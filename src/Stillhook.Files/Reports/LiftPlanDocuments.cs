@@ -41,7 +41,7 @@ public static class LiftPlanDocuments
     private static LoadDocument Load(LoadPlan l) => new(
         l.OnHook.Load.Number, l.OnHook.Load.Name, PlanJson.Camel(l.Verdict), l.Why, Round(l.OnHook.Load.Mass.Kilograms, 1)!.Value, PlanJson.Camel(l.OnHook.Load.HowKnown), Round(l.OnHook.NeedKg, 1)!.Value, Round(l.OnHook.KitKg, 1)!.Value,
         l.Payload is { } p && l.Verdict != LoadVerdict.NotJudged ? p.Governing.AllowedKg : null, Round(l.SpareKg, 1), Site(l.Payload?.PickUp), Site(l.Payload?.Delivery),
-        l.Lift?.Position, l.Lift?.ProvingLift ?? false, Round(l.Hot?.TemperatureC, 1), l.Hot?.ToEndOfChart, l.Hot?.Minute is { } m ? ClockText.Of(m) : null,
+        l.Lift?.Position, l.Lift?.ProvingLift ?? false, Round(l.Hot?.TemperatureC, 1), l.Hot?.ToEndOfChart, l.Hot?.Minute is { } m ? ClockText.Limit(m) : null,
         [.. l.Hover.Select(h => new HoverDocument(h.Site.Name, Round(h.GrossKg, 0)!.Value, Round(h.ChartTorquePercent, 1), Round(h.ModelTorquePercent, 1), Round(h.ModelMarginPercent, 1), h.InsideChart))],
         [.. l.Rigging.Parts.Select(Part)], l.Rigging.Weakest?.Name, [.. l.Rigging.Everything.Select(Check)], l.Remedies);
 

@@ -64,6 +64,9 @@ public sealed record AdjustSettings
     /// <summary>Altimeter reading over the target, if one was taken.</summary>
     public ReconReading? Recon { get; init; }
 
+    /// <summary>The sites' clock, for the time of that reading.</summary>
+    public SiteClock Clock { get; init; } = SiteClock.Utc;
+
     /// <summary>Hook to the load's underside, m; wanted with <see cref="Recon"/>.</summary>
     public double ContactLengthM { get; init; }
 

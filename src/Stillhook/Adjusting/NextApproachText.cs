@@ -79,8 +79,7 @@ public static class NextApproachText
         if (flown.Length == 0)
             return "";
         double feet = (recon.AltimeterReading.Meters + flown.Average() + change - settings.ContactLengthM) / Foot;
-        DateTimeOffset time = DateTimeOffset.UnixEpoch.AddSeconds(recon.TimeS);
-        return FormattableString.Invariant($", {Math.Ceiling(feet / 20) * 20:0} ft on QNH {recon.QnhHPa:0} read at {time:HH:mm} UTC");
+        return FormattableString.Invariant($", {Math.Ceiling(feet / 20) * 20:0} ft on QNH {recon.QnhHPa:0} read at {settings.Clock.Minute(recon.TimeS)}{(settings.Clock == SiteClock.Utc ? " UTC" : "")}");
     }
 
     private static string Usual(IReadOnlyList<Delivery> all, AdjustLimits limits, AdjustSettings settings, ApproachKnobs reference)

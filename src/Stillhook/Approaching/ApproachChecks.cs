@@ -13,7 +13,7 @@ internal static class ApproachChecks
     public static IReadOnlyList<CheckItem> Of(ApproachPlan plan, Surroundings surroundings)
     {
         ApproachSituation s = plan.Situation!;
-        return [.. Known(s), .. Power(plan, s), .. plan.Way is { } way ? [.. Flown(plan, s, way), .. Side(s, way), .. Around(plan, s, way, surroundings)] : Array.Empty<CheckItem>()];
+        return [.. Entered(s), .. Known(s), .. Power(plan, s), .. plan.Way is { } way ? [.. Flown(plan, s, way), .. Side(s, way), .. Around(plan, s, way, surroundings)] : Array.Empty<CheckItem>()];
     }
 
     private static IEnumerable<CheckItem> Known(ApproachSituation s)
@@ -24,8 +24,16 @@ internal static class ApproachChecks
             yield return Item("no-qnh", "sites.weather", "No altimeter setting given: standard pressure is taken for the air, and a reading over the spot must be made before gates can be flown.");
         if (s.Site.Recon is null)
             yield return Item("no-recon", "sites.recon", "No altimeter reading over the spot with the load touching: gates rest on the entered elevation. Fly one and enter it with its setting and time.");
+        if (s.Rules.PeopleClearanceM.From == InputFrom.Default)
+            yield return Item("stand-off-default", "approach.peopleClearance", Text($"How far people stand off, {s.Rules.PeopleClearanceM.Value:0} m, is a default, not set by the operator: set yours."));
         if (s.Listed is { HowKnown: not MassKnownBy.Weighed })
             yield return Item("not-weighed", "loads", "The load is not weighed: power in hand and trail rest on a guess.");
+    }
+
+    private static IEnumerable<CheckItem> Entered(ApproachSituation s)
+    {
+        if (s.Request is { FlyEnteredGates: true, Gates.Count: > 0 })
+            yield return new(CheckVerdict.ToConfirm, "entered-gates", "flyEnteredGates", s.Site.Name, "The job says to fly the gates entered in it; the marks here are the planned approach's, not those. A card issued with these marks stands above the entered gates from then on.", CheckItem.CommonPractice, Red: true);
     }
 
     private static IEnumerable<CheckItem> Power(ApproachPlan plan, ApproachSituation s)
@@ -36,7 +44,7 @@ internal static class ApproachChecks
         if (s.Hover is not { } hover)
             yield return new(CheckVerdict.Fails, "power-not-judged", "aircraft.hoverOutOfGroundEffect", s.LoadName, "Power over the spot is not judged: no lift plan could be made, or the chart does not cover this place. There is no power-in gate and no reject gate.", CheckItem.CommonPractice, Red: true);
         else if (hover.LeftPercent < reserve)
-            yield return new(CheckVerdict.ToConfirm, "reject-planned", "policy.powerMargin", s.LoadName, Text($"Less than {reserve:0.#} % left over the spot ({hover.LeftPercent:0.0} %): plan a reject."), "NZ-135.95", Red: true);
+            yield return new(CheckVerdict.ToConfirm, "reject-planned", "policy.powerMargin", s.LoadName, Text($"Less than {reserve:0.#} % left over the spot ({HoverRatio.Shown(hover.LeftPercent):0} %): plan a reject."), "NZ-135.95", Red: true);
         double high = Physics.Air.DensityAltitude.OfDensityM(s.Load.AirDensityKgM3);
         if (high > HighDensityAltitudeM)
             yield return Item("high-site", "sites", Text($"Density altitude {Math.Round(high / 0.3048 / 100) * 100:0} ft: expect more power and a faster sink. Plan a reject."));

@@ -11,10 +11,10 @@ internal static class ApproachFigures
         ApproachSituation s = plan.Situation!;
         FigureBook book = new();
         Figure length = book.Add(new("approach.length", "hook to the load's middle", Meters(s.Load.LengthM, 0.1), "line + rigging + half of the load's height", Lengths(s), CheckItem.CommonPractice));
-        Figure period = book.Add(new("approach.period", "one swing there and back, hook held still", Seconds(s.PeriodS), "2π·√(L/g), line mass as a rod", [FigureBook.Of(length)], "STATICS",
-            s.GrossKg is { } gross && gross > s.Load.MassKg ? $"with the aircraft free to move down to {FormattableString.Invariant($"{s.PeriodS * Math.Sqrt(1 - s.Load.MassKg / gross):0.0}")} s" : ""));
+        Figure period = book.Add(new("approach.period", "one swing there and back, hook held still: the longer end", new(Duration.FromSeconds(s.PeriodS), 1), "2π·√(L/g), line mass as a rod", [FigureBook.Of(length)], "STATICS",
+            FormattableString.Invariant($"shown as {s.SwingWords}: the shorter end is this times √(1 − m/M), the aircraft free to move, m {s.Load.MassKg:0} kg of load and kit, M {s.GrossKg ?? double.NaN:0} kg in all; a flight lies between").Replace(", M NaN kg in all", ", M not known", StringComparison.Ordinal)));
         if (s.Hover is { } hover)
-            book.Add(new("approach.hover", "power in hand over the spot", Amount.Percent(hover.InHandPercent), $"x − 1, x the least of torque page, power model and hover chart; here: {hover.From}", hover.Inputs, "LEISHMAN"));
+            book.Add(Left(plan, hover));
         if (plan.Way is not { } way)
             return book;
         PathShape shape = way.Path.Shape;
@@ -42,6 +42,13 @@ internal static class ApproachFigures
         return book;
     }
 
+    /// <summary>Power left over the spot: the figure of page, card and command, rounded down as there.</summary>
+    private static Figure Left(ApproachPlan plan, HoverRatio hover) => new("approach.hover", "power left over the spot, of the most there is", Amount.Percent(HoverRatio.Shown(hover.LeftPercent)),
+        $"1 - 1/x, rounded down; x = power there is / power the hover takes = {hover.Formula}: the least of torque page, power model and hover chart, here {hover.From}",
+        [.. hover.Inputs, new("x", Amount.Number(hover.Value, 0.001), InputFrom.Rule, "worked from the lines above")], "LEISHMAN",
+        "hover out of ground effect with the load, in still air: no wind is counted on, nothing is taken off for gusts or a margin" +
+        (plan.Gates is [.., { TorquePercent: { } used }] ? FormattableString.Invariant($"; the {used:0} % torque expected over the spot is another figure: power used by the model in the wind of the plan, of full torque") : ""));
+
     /// <summary>Rules that nobody set.</summary>
     public static IReadOnlyList<FigureInput> Defaults(ApproachSituation s)
     {
@@ -55,7 +62,7 @@ internal static class ApproachFigures
             Chosen("distance kept from people", Meters(r.PeopleClearanceM.Value, 1), r.PeopleClearanceM), Chosen("strongest wind from the side", Knots(r.CrosswindMs.Value), r.CrosswindMs),
             Chosen("most nose up", new(Angle.FromDegrees(r.NoseUpDeg.Value), 0.1), r.NoseUpDeg), Chosen("wind beyond the mean to be ready for", Knots(r.GustSpreadMs.Value), r.GustSpreadMs),
             Chosen("reaction", Seconds(r.ReactionS.Value), r.ReactionS), Chosen("lag of engine and rotor", Seconds(r.LagS.Value), r.LagS),
-            Chosen("power in hand under which a reject is planned", Amount.Percent(r.HoverReservePercent.Value), r.HoverReservePercent),
+            Chosen("power left under which a reject is planned", Amount.Percent(r.HoverReservePercent.Value), r.HoverReservePercent),
         ];
         FigureInput[] rotor = s.Request.Aircraft?.Rotor is null ? [new("rotor radius that obstacles are kept clear of", Meters(Surroundings.AssumedRotorRadiusM, 0.1), InputFrom.Default, "aircraft.rotor.radius")] : [];
         return [.. all.Where(i => i.From == InputFrom.Default), .. rotor];

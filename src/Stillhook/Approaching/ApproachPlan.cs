@@ -118,6 +118,18 @@ public sealed record ApproachPlan
         };
     }
 
+    /// <summary>What a mark needs beside its reading where the mark before it reads the same: 'same place', or 'same height, further in'; empty else.</summary>
+    public string BesideReading(ApproachGate gate)
+    {
+        ArgumentNullException.ThrowIfNull(gate);
+        int at = Gates.ToList().FindIndex(g => ReferenceEquals(g, gate));
+        return at > 0 ? SameReading(Gates[at - 1].AltimeterFt, Gates[at - 1].DistanceM, gate.AltimeterFt, gate.DistanceM) : "";
+    }
+
+    /// <summary>The same for any two marks, the second one flown after the first.</summary>
+    public static string SameReading(double beforeFt, double beforeM, double ft, double distanceM) =>
+        ft != beforeFt ? "" : Math.Abs(beforeM - distanceM) < 1 ? "same place" : "same height, further in";
+
     /// <summary>True when a way in is offered.</summary>
     public bool IsOffered => Way is not null && Refused is null;
 

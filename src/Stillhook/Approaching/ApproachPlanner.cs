@@ -84,7 +84,7 @@ public static class ApproachPlanner
                         [Text($"a line at least {Math.Ceiling(height + clearance - s.ContactLengthM):0} m longer")]);
             }
             if (s.Hover is { Value: <= 1 } hover)
-                return (Text($"No hover out of ground effect with {s.LoadName}: {-hover.InHandPercent:0.0} % of power lacking ({hover.From})."), ["a lighter load, less fuel or a cooler hour: see the lift plan"]);
+                return (Text($"No hover out of ground effect with {s.LoadName}: {-hover.LeftPercent:0.0} % of the power there is lacking ({hover.From})."), ["a lighter load, less fuel or a cooler hour: see the lift plan"]);
             return null;
         }
 
@@ -121,7 +121,7 @@ public static class ApproachPlanner
                 {
                     Way = null,
                     Robustness = null,
-                    Refused = Text($"Power would have to be in before the start mark: the sink there can't be stopped over the ground with {s.Hover!.InHandPercent:0.0} % of power in hand."),
+                    Refused = Text($"Power would have to be in before the start mark: the sink there can't be stopped over the ground with {s.Hover!.LeftPercent:0.0} % of the power left."),
                     Remedies = ["a lighter load, less fuel or a cooler hour: see the lift plan", "a flatter path"],
                 };
             return flown with { Gates = gates.All(powerIn, reject, robustness.GateBroken) };

@@ -73,7 +73,7 @@ public static class ApproachChanges
         if (after.IsOffered && !before.IsOffered)
             changes.Add(Text($"An approach is offered now: course {after.CourseDeg:000}. Before there was none: {before.Refused}"));
         if (before.Situation is { Listed: not null, Minute: { } then } && after.Situation?.Minute is { } now && Math.Abs(then - now) >= 1)
-            changes.Add(Text($"The order of the day changed: this load is now lifted at {ClockText.Of(Math.Floor(now))}, not {ClockText.Of(Math.Floor(then))}, with other fuel aboard; power moved with it."));
+            changes.Add(Text($"The order of the day changed: this load is now lifted at {ClockText.Of(now)}, not {ClockText.Of(then)}, with other fuel aboard; power moved with it."));
         if (before.IsOffered && after.IsOffered)
             changes.AddRange(Ways(before, after));
         return changes;
@@ -95,10 +95,10 @@ public static class ApproachChanges
             yield return Text($"Power in with the load at {Math.Ceiling(p.LoadHeightM / 0.3048):0} -> {Math.Ceiling(q.LoadHeightM / 0.3048):0} ft.");
         if (before.Reject is { } r && after.Reject is { } t && Math.Abs(r.DistanceM - t.DistanceM) >= 10)
             yield return Text($"Reject {ApproachGates.Out(r.DistanceM):0} -> {ApproachGates.Out(t.DistanceM):0} m before the spot.");
-        if (before.Situation!.Hover is { } x && after.Situation!.Hover is { } y && Math.Abs(x.LeftPercent - y.LeftPercent) >= 0.5)
-            yield return Text($"Power left over the spot {x.LeftPercent:0.0} -> {y.LeftPercent:0.0} %.");
-        if (Math.Abs(before.Situation.PeriodS - after.Situation!.PeriodS) >= 0.05)
-            yield return Text($"One swing {before.Situation.PeriodS:0.0} -> {after.Situation.PeriodS:0.0} s.");
+        if (before.Situation!.Hover is { } x && after.Situation!.Hover is { } y && HoverRatio.Shown(x.LeftPercent) != HoverRatio.Shown(y.LeftPercent))
+            yield return Text($"Power left over the spot {HoverRatio.Shown(x.LeftPercent):0} -> {HoverRatio.Shown(y.LeftPercent):0} %.");
+        if (before.Situation.SwingWords != after.Situation!.SwingWords)
+            yield return Text($"One swing {before.Situation.SwingWords} -> {after.Situation.SwingWords}.");
     }
 
     private static string Text(FormattableString text) => text.ToString(CultureInfo.InvariantCulture);

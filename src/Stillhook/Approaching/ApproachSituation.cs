@@ -94,6 +94,15 @@ public sealed record ApproachSituation
     /// <summary>Period of a small swing with a hook that stays where it is, s.</summary>
     public double PeriodS => 2 * Math.PI * Math.Sqrt(FlatMap.Of(Load).LengthM / Gravity.Standard);
 
+    /// <summary>Period of a small swing with the aircraft free to move under it, x √(1 − m/M), s; as with the hook held still when its mass is not known.</summary>
+    public double FreePeriodS => GrossKg is { } gross && gross > Load.MassKg ? PeriodS * Math.Sqrt(1 - Load.MassKg / gross) : PeriodS;
+
+    /// <summary>One swing there and back with this load and line as it is said on page, card and in the command: from the aircraft free to move to the hook held still, in whole seconds.</summary>
+    public string SwingWords => SwingText(FreePeriodS, PeriodS);
+
+    /// <summary>A range of periods, s, in words: both ends to the whole second, one figure where they are the same second.</summary>
+    public static string SwingText(double freeS, double heldS) => Math.Round(freeS) == Math.Round(heldS) ? FormattableString.Invariant($"{heldS:0} s") : FormattableString.Invariant($"{freeS:0} to {heldS:0} s");
+
     /// <summary>Load, line and wind in the frame of a course.</summary>
     public HangingLoad Hanging(double courseDeg)
     {
@@ -165,15 +174,19 @@ public sealed record ApproachSituation
 /// <param name="Value">x: above 1 there is power in hand.</param>
 /// <param name="From">Where it comes from, in words.</param>
 /// <param name="Inputs">Its inputs.</param>
-public sealed record HoverRatio(double Value, string From, IReadOnlyList<FigureInput> Inputs)
+/// <param name="Formula">How x follows from them.</param>
+public sealed record HoverRatio(double Value, string From, IReadOnlyList<FigureInput> Inputs, string Formula)
 {
     private const double ProfileShare = SinkArrest.UsualConstantShare;
 
-    /// <summary>Power in hand, percent of what the hover takes.</summary>
+    /// <summary>Power in hand, percent of what the hover takes: for the motion only, not shown beside <see cref="LeftPercent"/>.</summary>
     public double InHandPercent => 100 * (Value - 1);
 
-    /// <summary>Power in hand, percent of what there is.</summary>
+    /// <summary>Power left, percent of the most there is, without wind; nothing is taken off for gusts or margin. The one figure that a person is shown, rounded down.</summary>
     public double LeftPercent => 100 * (1 - 1 / Value);
+
+    /// <summary>A power left as a person is shown it: whole percent, rounded down; a hair under a whole one is that one.</summary>
+    public static double Shown(double leftPercent) => Math.Floor(leftPercent + 1e-9);
 
     /// <summary>The least of what torque page, power model and hover chart say.</summary>
     /// <remarks>From the hover chart: s + (1 − s)·(hover mass / gross mass)^1.5, as only the induced part of the power goes with mass to the 1.5 [LEISHMAN]; s as in <see cref="SinkArrest"/>.</remarks>
@@ -184,13 +197,13 @@ public sealed record HoverRatio(double Value, string From, IReadOnlyList<FigureI
         if (hover?.ChartTorquePercent is { } torque)
         {
             double limit = request.Aircraft?.TorqueLimit?.Percent ?? 100;
-            ratios.Add(new(limit / torque, "torque limit over the torque page", [new("torque limit", Amount.Percent(limit), request.Aircraft?.TorqueLimit is null ? InputFrom.Default : InputFrom.JobFile, "aircraft.torqueLimit"), new("hover torque with the load", Amount.Percent(torque), InputFrom.JobFile, "aircraft.hoverTorque")]));
+            ratios.Add(new(limit / torque, "torque limit over the torque page", [new("torque limit", Amount.Percent(limit), request.Aircraft?.TorqueLimit is null ? InputFrom.Default : InputFrom.JobFile, "aircraft.torqueLimit"), new("hover torque with the load", Amount.Percent(torque), InputFrom.JobFile, "aircraft.hoverTorque")], "torque limit / hover torque"));
         }
         if (hover is { ModelMarginPercent: { } margin, InsideChart: true })
-            ratios.Add(new(1 / (1 - margin / 100), "power model", [new("power left in the model", Amount.Percent(margin), InputFrom.Rule, "docs/method/power.md")]));
+            ratios.Add(new(1 / (1 - margin / 100), "power model", [new("power left in the model", Amount.Percent(margin), InputFrom.Rule, "docs/method/power.md")], "1 / (1 - power left in the model)"));
         if (hour is { IsJudged: true } && grossKg is { } gross)
             ratios.Add(new(ProfileShare + (1 - ProfileShare) * Math.Pow(hour.HoverMassKg / gross, 1.5), "hover chart: hover mass over gross mass",
-                [new("hover mass", Amount.Kilograms(hour.HoverMassKg), InputFrom.JobFile, "aircraft.hoverOutOfGroundEffect"), new("gross mass over the spot", Amount.Kilograms(gross), InputFrom.Rule, "fuel, crew, kit and load of the lift plan")]));
+                [new("hover mass", Amount.Kilograms(hour.HoverMassKg), InputFrom.JobFile, "aircraft.hoverOutOfGroundEffect"), new("gross mass over the spot", Amount.Kilograms(gross), InputFrom.Rule, "fuel, crew, kit and load of the lift plan")], FormattableString.Invariant($"{ProfileShare:0.00} + {1 - ProfileShare:0.00} x (hover mass / gross mass)^1.5")));
         return ratios.MinBy(r => r.Value);
     }
 }

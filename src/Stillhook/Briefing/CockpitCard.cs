@@ -41,7 +41,7 @@ public sealed record HeatStop(string Site, string LoadNumber, double Temperature
 /// <param name="FtPerHPa">What the altimeter misreads for each hPa that the QNH moves, ft; null without a QNH.</param>
 /// <param name="CrosswindMs">Strongest wind from the side that the way in is planned for, m/s.</param>
 /// <param name="GustMs">Wind with gusts up to which the marks were worked, m/s; null when no wind was given.</param>
-/// <param name="Heat">When heat stops the card's load, and of all loads to this site the one with the least to go; empty when not known.</param>
+/// <param name="Heat">When heat stops the card's load, and of all loads to this site the one with the least to go; empty when not known, and where the day comes nowhere near it.</param>
 public sealed record RebriefTriggers(double? FtPerHPa, double CrosswindMs, double? GustMs, IReadOnlyList<HeatStop> Heat);
 
 /// <summary>What one pilot reads on one approach: few figures, large. Where no approach breaks nothing, only what blocks it.</summary>

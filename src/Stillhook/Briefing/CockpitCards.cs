@@ -48,7 +48,6 @@ internal static class CockpitCards
         List<CockpitMark> marks = [];
         foreach (ApproachGate gate in ToTheFirstGate(plan))
             marks.Add(Mark((marks.Count + 1).ToString(System.Globalization.CultureInfo.InvariantCulture), gate));
-        double free = s.GrossKg is { } gross && gross > s.Load.MassKg ? s.PeriodS * Math.Sqrt(1 - s.Load.MassKg / gross) : s.PeriodS;
         return card with
         {
             CourseDeg = plan.CourseDeg,
@@ -58,7 +57,7 @@ internal static class CockpitCards
             OverTheSpotFt = plan.Gates[^1].AltimeterFt,
             PowerIn = powerIn is null ? null : new(powerIn, plan.LargestSinkAtPowerInMs, plan.Gate(ApproachGates.PowerInName)!.TorquePercent, plan.Gates[^1].TorquePercent),
             Reject = reject is null ? null : new(reject, plan.Reject!.TurnDeg),
-            Period = (s.PeriodS, free),
+            Period = (s.PeriodS, s.FreePeriodS),
             PowerLeftPercent = s.Hover?.LeftPercent,
             PlanRejectUnderPercent = s.Rules.HoverReservePercent.Value,
             Triggers = new(FtPerHPa(s.QnhPa), s.Rules.CrosswindMs.Value, s.Wind is { } wind ? wind.Speed.MetersPerSecond + s.GustMs : null, Heat(lift, s)),
@@ -80,12 +79,20 @@ internal static class CockpitCards
 
     private static double? FtPerHPa(double? qnhPa) => qnhPa is { } qnh ? Altimeter.ReadsHighM(qnh, qnh - 100) / 0.3048 : null;
 
-    /// <summary>When heat stops the card's load, and before it the load of this site that has the least to go at its own hour.</summary>
+    /// <summary>When heat stops the card's load, and before it the load of this site that has the least to go at its own hour; only what the day can come near.</summary>
     private static IReadOnlyList<HeatStop> Heat(LiftPlan lift, ApproachSituation s)
     {
-        HeatStop[] stops = [.. lift.Loads.Where(l => l.Verdict == LoadVerdict.Lifts && l.Payload is not null && l.Hot is { } h && double.IsFinite(h.TemperatureC) && lift.Request.SiteOf(l.OnHook.Load.Delivery, SiteUse.Delivery)?.Name == s.Site.Name)
+        HeatStop[] stops = [.. lift.Loads.Where(l => l.Verdict == LoadVerdict.Lifts && l.Payload is not null && l.Hot is { } h && h.TemperatureC <= HottestC(lift, s, h.Site) && lift.Request.SiteOf(l.OnHook.Load.Delivery, SiteUse.Delivery)?.Name == s.Site.Name)
             .Select(l => new HeatStop(l.Hot!.Site.Name, l.OnHook.Load.Number, l.Hot.TemperatureC, PlannedC(l), l.Lift?.HookOnMinute, l.Hot.ToEndOfChart)).OrderBy(h => h.TemperatureC - h.PlannedC)];
         return [.. stops.Take(1).Concat(stops.Where(h => h.LoadNumber == s.Listed?.Number)).DistinctBy(h => h.LoadNumber)];
+    }
+
+    /// <summary>The hottest that the day can come to at a site, °C: what is planned for between start and latest end, and what it may be off before a new load calculation is due [NWCG-PMS-510].</summary>
+    private static double HottestC(LiftPlan lift, ApproachSituation s, Site site)
+    {
+        DayWeather day = s.Options.Plan.WeatherOf(lift.Request, site);
+        double from = lift.Request.Day?.Start?.ToTimeSpan().TotalMinutes ?? 0, to = lift.Request.Day?.LatestEnd?.ToTimeSpan().TotalMinutes ?? lift.Order?.Timeline.FinishMinute ?? 24 * 60;
+        return day.HottestC(from, Math.Max(from, to)) + (lift.Request.Policy?.ReplanTemperature?.DegreesCelsius ?? 5);
     }
 
     private static double PlannedC(LoadPlan l) => (l.Payload!.PickUp.At.Site.Name == l.Hot!.Site.Name ? l.Payload.PickUp : l.Payload.Delivery).At.TemperatureC;

@@ -18,6 +18,9 @@ public sealed record ReceiverSheet
     /// <summary>Distance from the spot to keep until the load has touched, m, rounded up; null when it was not worked out.</summary>
     public double? StandOffM { get; init; }
 
+    /// <summary>True when <see cref="StandOffM"/> is a default that no operator set.</summary>
+    public bool StandOffIsDefault { get; init; }
+
     /// <summary>True bearing from the spot of the side kept clear for the crew, degrees; null when not entered.</summary>
     public double? EscapeSideDeg { get; init; }
 

@@ -16,7 +16,8 @@ internal static class ReceiverSheets
     private static ReceiverSheet Sheet(LiftPlan plan, Site site, BriefedApproach[] approaches)
     {
         LoadPlan[] loads = [.. plan.Loads.Where(l => GoesTo(plan, l, site) && l.Lift is not null).OrderBy(l => l.Lift!.Position)];
-        double? standOff = StandOffM(approaches);
+        (double M, bool IsDefault)? keep = StandOffM(approaches);
+        double? standOff = keep?.M;
         StandingSpot[] people = [.. People(site, standOff)];
         ReceiverWay[] ways = [.. approaches.Where(a => CockpitCards.Blocked(a.Plan) is null).Select(Way).DistinctBy(w => (w.FromDeg, w.OutDeg))];
         double? escape = site.CrewClearSide?.Degrees;
@@ -26,17 +27,22 @@ internal static class ReceiverSheets
             Loads = [.. loads.Select((l, i) => new ReceiverRow(i + 1, l.OnHook.Load.Number, l.OnHook.Load.Name, l.OnHook.Load.Mass.Kilograms, l.OnHook.Load.HowKnown, l.OnHook.Load.Note, l.OnHook.Load.CrewNeeded, l.Lift!.ProvingLift))],
             People = people,
             StandOffM = standOff,
+            StandOffIsDefault = keep is { IsDefault: true },
             EscapeSideDeg = escape,
             Ways = ways,
             Sketch = SiteSketch.Draw(site, people, standOff, escape, ways),
         };
     }
 
-    /// <summary>How far the load comes and swings in 95 of 100 simulated flights, and never less than the distance kept from people.</summary>
-    private static double? StandOffM(BriefedApproach[] approaches)
+    /// <summary>How far the load comes and swings in 95 of 100 simulated flights, and never less than the distance kept from people; and whether that distance, set by nobody, decides.</summary>
+    private static (double M, bool IsDefault)? StandOffM(BriefedApproach[] approaches)
     {
-        double[] known = [.. approaches.Where(a => a.Plan is { IsOffered: true, Robustness: not null }).Select(a => Math.Max(a.Plan.Situation!.Rules.PeopleClearanceM.Value, a.Plan.Robustness!.MissM.NinetyFive + a.Plan.Robustness.SwingM.NinetyFive))];
-        return known.Length > 0 ? Math.Ceiling(known.Max()) : null;
+        ApproachPlan[] known = [.. approaches.Where(a => a.Plan is { IsOffered: true, Robustness: not null }).Select(a => a.Plan)];
+        if (known.Length == 0)
+            return null;
+        double comes = known.Max(p => p.Robustness!.MissM.NinetyFive + p.Robustness.SwingM.NinetyFive);
+        Chosen<double> kept = known[0].Situation!.Rules.PeopleClearanceM;
+        return (Math.Ceiling(Math.Max(kept.Value, comes)), kept.Value >= comes && kept.From == InputFrom.Default);
     }
 
     private static IEnumerable<StandingSpot> People(Site site, double? standOffM)

@@ -44,6 +44,12 @@ public sealed partial record LiftSetup
     /// <summary>Plan gates when an approach was planned: distance to go and the planned height, speed and sink there.</summary>
     public IReadOnlyList<PlanGate> Gates { get; init; } = [];
 
+    /// <summary>The sites' clock.</summary>
+    public SiteClock Clock { get; init; } = SiteClock.Utc;
+
+    /// <summary>Whose <see cref="Gates"/> are.</summary>
+    public MarksFrom Marks { get; init; }
+
     /// <summary>The planned approach that <see cref="Gates"/> are from; null when they were typed or nobody planned one.</summary>
     public ApproachPlan? Approach { get; init; }
 

@@ -29,7 +29,8 @@ public sealed partial record LiftSetup
             Recon = request.Sites.LastOrDefault(s => s is { Use: SiteUse.Delivery, Recon: not null })?.Recon is { } recon ? Reading(recon) : null,
             People = [.. request.Sites.SelectMany(s => s.People).Select(p => new PersonPosition(p.Name ?? "", p.Latitude.Degrees, p.Longitude.Degrees))],
             Advice = request.Policy?.Advice,
-            Gates = [.. request.Gates.Select(g => new PlanGate(g.Distance.Meters, g.HeightAboveTarget.Meters, g.GroundSpeed.MetersPerSecond, g.Sink.MetersPerSecond))],
+            Gates = [.. MarksInForce.ToFly(request).Select(g => new PlanGate(g.Distance.Meters, g.HeightAboveTarget.Meters, g.GroundSpeed.MetersPerSecond, g.Sink.MetersPerSecond))],
+            Marks = new(MarksInForce.ToFly(request).Count > 0 ? MarksOf.Entered : MarksOf.Nobody),
         };
     }
 

@@ -164,6 +164,15 @@ public sealed record SpeedsGiven
 
     [Description("Hover at the delivery: from overhead to hook clear."), Between(1, 1800)]
     public required Duration HoverAtDelivery { get; init; }
+
+    [Description("True: the two speeds are held in the middle of a leg, and time to speed up, slow down and climb comes on top. Left out: they are means over the leg with all that in them.")]
+    public bool? Cruise { get; init; }
+
+    [Description("With cruise: how hard a leg is begun and ended, percent of standard gravity."), Between(1, 30)]
+    public Ratio? Acceleration { get; init; }
+
+    [Description("With cruise: climb on a leg that goes up."), Between(0.5, 40)]
+    public Speed? Climb { get; init; }
 }
 
 /// <summary>A maintenance item or paper of the aircraft that falls due.</summary>

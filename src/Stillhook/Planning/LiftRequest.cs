@@ -72,8 +72,11 @@ public sealed record LiftRequest
     [Description("Wind for a debrief.")]
     public WindGiven? Wind { get; init; }
 
-    [Description("Planned gates of the approach, for a debrief.")]
+    [Description("Gates of an approach that somebody worked out elsewhere. Used only where flyEnteredGates says so.")]
     public IReadOnlyList<GateGiven> Gates { get; init; } = [];
+
+    [Description("The gates entered are the ones to be flown: deliveries are held against them while no card is issued. Else against the planned approach.")]
+    public bool? FlyEnteredGates { get; init; }
 
     /// <summary>The site of a name, or the first of a use where a load names none; null when there is none.</summary>
     internal Site? SiteOf(string? name, SiteUse use) =>

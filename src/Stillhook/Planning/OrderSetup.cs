@@ -92,9 +92,12 @@ internal sealed class OrderSetup
             new("ground speed back", new(aircraft.Speeds.Empty, 1), InputFrom.JobFile, "aircraft.speeds.empty"),
             new("hover at the pick-up", new(aircraft.Speeds.HoverAtPickUp, 1), InputFrom.JobFile, "aircraft.speeds.hoverAtPickUp"),
             new("hover at the delivery", new(aircraft.Speeds.HoverAtDelivery, 1), InputFrom.JobFile, "aircraft.speeds.hoverAtDelivery"),
+            .. aircraft.Speeds.Cruise == true ? SlowEndInputs(pickUp, delivery) : [],
         ];
+        string formula = aircraft.Speeds.Cruise == true ? "distance over ground speed there and back, slow ends and climb of both legs, and both hovers" : "distance over mean ground speed there and back, and both hovers";
         figures.Add(new($"rotation.{way}", $"rotation {pickUp.Name} to {delivery.Name} and back", Amount.Minutes(minutes + backMinutes),
-            "distance over ground speed there and back, and both hovers", inputs, CheckItem.CommonPractice));
+            formula, inputs, CheckItem.CommonPractice, aircraft.Speeds.Cruise == true ? "in still air" : string.Create(System.Globalization.CultureInfo.InvariantCulture,
+                $"the speeds entered are taken as means over the leg, with speeding up, slowing down and climb in them; were they held in the middle of the leg, this would be about {SlowEnds(pickUp, delivery).Minutes:0.0} min longer")));
         figures.Add(new($"burn.{way}", $"fuel of a rotation {pickUp.Name} to {delivery.Name} and back", new(UnitsNet.Mass.FromKilograms(fuel + backFuel), 0.1),
             "time of each part times its burn",
             [
@@ -112,6 +115,22 @@ internal sealed class OrderSetup
             LoadedFuelKg = fuel,
             CapacityKg = [.. Enumerable.Range(0, 24).Select(hour => Capacity(payload.At(pickUp, hour), payload.At(delivery, hour)))],
         };
+    }
+
+    /// <summary>What slow ends and climb of a rotation would cost at speeds held in the middle of the legs.</summary>
+    public (double Minutes, double FuelKg) SlowEnds(Site pickUp, Site delivery)
+    {
+        Aircraft aircraft = request.Aircraft!;
+        double there = legs.SlowEndsMinutes(pickUp, delivery, aircraft.Speeds!.Loaded), back = legs.SlowEndsMinutes(delivery, pickUp, aircraft.Speeds.Empty);
+        return (there + back, there * RotationLegs.PerMinute(aircraft.Fuel!.BurnLoaded) + back * RotationLegs.PerMinute(aircraft.Fuel.BurnEmpty));
+    }
+
+    private IEnumerable<FigureInput> SlowEndInputs(Site pickUp, Site delivery)
+    {
+        SpeedsGiven speeds = request.Aircraft!.Speeds!;
+        yield return new("speeding up and slowing down", new(UnitsNet.Acceleration.FromMetersPerSecondSquared(legs.AccelerationMs2), 0.001), speeds.Acceleration is null ? InputFrom.Default : InputFrom.JobFile, "aircraft.speeds.acceleration");
+        yield return new("climb", new(UnitsNet.Speed.FromFeetPerMinute(legs.ClimbMs / 0.3048 * 60), 10), speeds.Climb is null ? InputFrom.Default : InputFrom.JobFile, "aircraft.speeds.climb");
+        yield return new("slow ends and climb of both legs", Amount.Minutes(SlowEnds(pickUp, delivery).Minutes), InputFrom.Rule, "docs/method/order.md");
     }
 
     private double Capacity(SiteHour a, SiteHour b) => a.IsJudged && b.IsJudged ? Math.Max(0, Math.Min(a.GrossKg, b.GrossKg) - payload.OperatingKg) : 0;

@@ -79,6 +79,8 @@ public static class Planner
             OrderProblem problem = orderSetup.Problem(candidates);
             OrderPlan? order = candidates.Count == 0 ? null : AsGiven(problem) ?? OrderPlanner.Plan(problem, options.Solver, options.OrderLimits);
 
+            if (order is not null && request.Aircraft!.Speeds!.Cruise != true)
+                order = order with { Notes = [.. order.Notes, SlowEndsNote(order)] };
             OrderFigures(order);
             List<LoadPlan> planned = [.. loads.Where(l => options.OnlyLoad is null || l.Load.Load.Number == options.OnlyLoad).Select(l => Judge(l.Load, l.Rigging, order, forbidden.GetValueOrDefault(l.Load.Load.Number)))];
             if (options.OnlyLoad is not null)
@@ -110,7 +112,7 @@ public static class Planner
                 MeasuredHover = measuredHover,
                 LastDay = options.Measured.LastDay,
                 Figures = figures,
-                Defaults = [.. figures.All.SelectMany(f => f.Inputs).Where(i => i.From == InputFrom.Default).DistinctBy(i => i.Where)],
+                Defaults = [.. figures.All.SelectMany(f => f.Inputs).Where(i => i.From == InputFrom.Default).Concat(StandOff()).DistinctBy(i => i.Where)],
             };
         }
 
@@ -258,7 +260,8 @@ public static class Planner
                 return;
             OrderTimeline day = order.Timeline;
             FigureInput steps = new("steps of the time line", Amount.Number(day.Steps.Count, 1), InputFrom.Rule, "docs/method/order.md");
-            figures.Add(new("order.flying", "flying time", Amount.Minutes(day.FlyingMinutes), "sum of loaded legs, empty legs and hovers", [steps], CheckItem.CommonPractice));
+            figures.Add(new("order.flying", "flying time", new(UnitsNet.Duration.FromMinutes(day.FlyingMinutes), 1), "loaded legs, hovers and empty legs of the time line added up", [.. FlyingInputs(order)], CheckItem.CommonPractice,
+                request.Aircraft!.Speeds!.Cruise == true ? "in still air" : SlowEndsNote(order)));
             figures.Add(new("order.refuels", "refuelling stops", Amount.Number(day.Refuels, 1), "chosen so that the day ends soonest with the reserve never cut", 
                 [
                     steps, FigureBook.Of(figures.Find("reserve")!), PayloadCalculator.Input("fixed time of a stop", Amount.Minutes(policy.RefuelStopMinutes.Value), policy.RefuelStopMinutes),
@@ -268,9 +271,47 @@ public static class Planner
             figures.Add(new("order.breaks", "breaks", Amount.Number(day.Steps.OfType<BreakStep>().Count(), 1), "one before the flying time since the last one would pass the limit",
                 [PayloadCalculator.Input("flying time until a break is due", Amount.Minutes(policy.BreakAfterMinutes.Value), policy.BreakAfterMinutes),
                     PayloadCalculator.Input("length of a break", Amount.Minutes(policy.BreakMinutes.Value), policy.BreakMinutes)], "BARS"));
-            figures.Add(new("order.burn", "fuel burnt", Amount.Kilograms(day.BurntKg), "sum of the burn of all legs and hovers", [steps], CheckItem.CommonPractice));
+            figures.Add(new("order.burn", "fuel burnt", Amount.Kilograms(day.BurntKg), "each leg's and hover's time in the time line times its burn", [.. FlyingInputs(order), .. Burns()], CheckItem.CommonPractice));
             figures.Add(new("order.finish", "back at base, time after midnight", new(UnitsNet.Duration.FromMinutes(day.FinishMinute), 1), "start, and every step of the time line one after the other", [steps], CheckItem.CommonPractice));
         }
+
+        /// <summary>The receiver's sheet tells people how far off to stand: a default there is one of the plan's too.</summary>
+        private IEnumerable<FigureInput> StandOff() => new Approaching.ApproachRules(request).PeopleClearanceM is { From: InputFrom.Default } keep
+            ? [new("least distance that people keep from the spot until the load has touched", Amount.Meters(keep.Value), keep.From, keep.Where)] : [];
+
+        private IEnumerable<FigureInput> FlyingInputs(OrderPlan order)
+        {
+            LiftStep[] lifts = [.. order.Lifts];
+            double hovers = lifts.Length * (request.Aircraft!.Speeds!.HoverAtPickUp + request.Aircraft.Speeds.HoverAtDelivery).Minutes, loaded = lifts.Sum(l => l.ToMinute - l.FromMinute);
+            EmptyMoveStep[] empty = [.. order.Timeline.Steps.OfType<EmptyMoveStep>()];
+            yield return new(string.Create(CultureInfo.InvariantCulture, $"{lifts.Length} loaded legs, hook-on to release without the hovers"), Amount.Minutes(loaded - hovers), InputFrom.Rule, "docs/method/order.md");
+            yield return new(string.Create(CultureInfo.InvariantCulture, $"{2 * lifts.Length} hovers"), Amount.Minutes(hovers), InputFrom.JobFile, "aircraft.speeds");
+            yield return new(string.Create(CultureInfo.InvariantCulture, $"{empty.Length} legs without a load"), Amount.Minutes(empty.Sum(m => m.ToMinute - m.FromMinute)), InputFrom.Rule, "docs/method/order.md");
+            foreach (Figure rotation in figures.All.Where(f => f.Key.StartsWith("rotation.", StringComparison.Ordinal)))
+                yield return FigureBook.Of(rotation);
+        }
+
+        private IEnumerable<FigureInput> Burns()
+        {
+            FuelGiven fuel = request.Aircraft!.Fuel!;
+            yield return new("burn with a load", new(fuel.BurnLoaded, 1), InputFrom.JobFile, "aircraft.fuel.burnLoaded");
+            yield return new("burn without", new(fuel.BurnEmpty, 1), InputFrom.JobFile, "aircraft.fuel.burnEmpty");
+            yield return new("burn in the hover", new(fuel.BurnHover, 1), InputFrom.JobFile, "aircraft.fuel.burnHover");
+        }
+
+        /// <summary>What the entered speeds leave out if they are not the means that they are taken for.</summary>
+        private string SlowEndsNote(OrderPlan order)
+        {
+            (double minutes, double kg) = (0, 0);
+            foreach (LoadOnHookSites way in order.Lifts.Select(l => request.Loads.First(x => x.Number == l.Number)).Select(l => new LoadOnHookSites(orderSetup.PickUp(l), orderSetup.Delivery(l))))
+            {
+                (double m, double k) = orderSetup.SlowEnds(way.PickUp, way.Delivery);
+                (minutes, kg) = (minutes + m, kg + k);
+            }
+            return string.Create(CultureInfo.InvariantCulture, $"Flying time and fuel take the entered speeds as means over each leg, with speeding up, slowing down and climb in them. If they are held in the middle of a leg, about {minutes:0} min and {kg:0} kg of fuel are missing: say so with aircraft.speeds.cruise.");
+        }
+
+        private readonly record struct LoadOnHookSites(Site PickUp, Site Delivery);
 
         private Quote? QuoteOf(OrderPlan? order)
         {

@@ -31,8 +31,8 @@ public sealed record ReconciledLift(PlannedLoad? Plan, TallyEntry? Tally, KeptLi
     /// <summary>When, s since 1970 UTC: by the record, else by the tally; null when neither tells.</summary>
     public double? AtS => (Record is null ? null : CountedLift.TimeS(Record)) ?? Tally?.AtS;
 
-    /// <summary>Number of the load: of the list, else of the tally, else of the record.</summary>
-    public string? LoadNumber => Plan?.Number ?? Tally?.LoadNumber ?? Record?.LoadNumber;
+    /// <summary>Number of the load: of the list, else of the tally, else of the record. Null where a load of the list stands here by its turn alone: which load it was is not known.</summary>
+    public string? LoadNumber => By == MatchedBy.Order ? null : Plan?.Number ?? Tally?.LoadNumber ?? Record?.LoadNumber;
 
     /// <summary>True when tally and record agree about the time and not about the load.</summary>
     public bool NumbersDiffer => Tally?.LoadNumber is { } t && Record?.LoadNumber is { } r && !string.Equals(t, r, StringComparison.OrdinalIgnoreCase);
@@ -70,6 +70,9 @@ public sealed record Reconciliation(IReadOnlyList<ReconciledLift> Rows, int Plan
 {
     /// <summary>Lifts that not all three know.</summary>
     public IReadOnlyList<ReconciledLift> Odd => [.. Rows.Where(r => r.IsOdd)];
+
+    /// <summary>Lifts that are counted against the list by turn alone, because nothing tells which load they were.</summary>
+    public int ByTurn => Rows.Count(r => r.By == MatchedBy.Order);
 
     /// <summary>The reconciliation of a day.</summary>
     public static Reconciliation Of(IReadOnlyList<PlannedLoad> plan, IReadOnlyList<TallyEntry> tally, IReadOnlyList<KeptLift> lifts, MatchTolerance? tolerance = null)

@@ -27,6 +27,7 @@ public class ConditionsNowTests
         {
             Sites = [.. job.Sites.Append(ledge).Select(With)],
             Loads = [load with { Delivery = "spot" }, load with { Number = "2", Delivery = "ledge" }],
+            FlyEnteredGates = true,
             Gates = [new() { Distance = Length.FromMeters(300), HeightAboveTarget = Length.FromFeet(300), GroundSpeed = Speed.FromKnots(30), Sink = Speed.FromFeetPerMinute(400) }],
         };
     }

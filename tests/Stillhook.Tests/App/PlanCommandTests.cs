@@ -105,10 +105,21 @@ public sealed class PlanCommandTests : IDisposable
         Assert.Contains("1019 -> 1015 hPa: altimeter now reads about 110 ft high if not reset", recheck.Output, StringComparison.Ordinal);
         Assert.Contains("new load calculation", recheck.Output, StringComparison.Ordinal);
         Assert.Contains("re-brief", recheck.Output, StringComparison.Ordinal);
-        Assert.Contains("Gates for 1015.0 hPa", recheck.Output, StringComparison.Ordinal);
         using JsonDocument json = JsonDocument.Parse(StartedProgram.Run("plan", Example, "--qnh", "1015hPa", "--json", "--quick").Output);
         Assert.Equal("stillhook-recheck", json.RootElement.GetProperty("schema").GetString());
-        Assert.Equal(4, json.RootElement.GetProperty("gates").GetArrayLength());
+        Assert.Equal(0, json.RootElement.GetProperty("gates").GetArrayLength());
+    }
+
+    // Entered gates are read again only where the job says to fly them, and the answer says whose they are.
+    [Fact]
+    public void Plan_ReadingsWithEnteredGatesToFly_TellsThemByName()
+    {
+        string path = Path.Combine(folder, "job.json");
+        string gates = """
+            "gates": [ { "distanceM": 360, "heightAboveTargetFt": 300, "groundSpeedKt": 33, "sinkFtPerMin": 500 } ], "flyEnteredGates": true, "approach": {
+            """;
+        File.WriteAllText(path, File.ReadAllText(Example).Replace("\"approach\": {", gates, StringComparison.Ordinal));
+        Assert.Contains("Gates entered in the job, for 1015.0 hPa", StartedProgram.Run("plan", path, "--qnh", "1015hPa", "--quick").Output, StringComparison.Ordinal);
     }
 
     [Fact]

@@ -449,7 +449,7 @@ public class ApproachPlannerTests
     public void Plan_HoverTorque92Of100_PlansAReject()
     {
         ApproachPlan plan = ApproachJobs.Plan(Torque(92, null), ApproachJobs.Quick with { Load = "1" });
-        Assert.True(plan.Checks.Any(c => c.Text == "Less than 10 % left over the spot (8.0 %): plan a reject."), ApproachJobs.Said(plan) + plan.Situation?.Hover);
+        Assert.True(plan.Checks.Any(c => c.Text == "Less than 10 % left over the spot (8 %): plan a reject."), ApproachJobs.Said(plan) + plan.Situation?.Hover);
         Assert.DoesNotContain(plan.Checks, c => c.Code == "not-lifted");
     }
 

@@ -2,6 +2,7 @@ using System.Globalization;
 using CsCheck;
 using Stillhook.Planning;
 using Stillhook.Reporting;
+using Stillhook.Reporting.Printing;
 using static Stillhook.Tests.Reporting.Days;
 
 namespace Stillhook.Tests.Reporting;
@@ -43,6 +44,10 @@ public class ReconciliationTests
         Reconciliation r = Reconciliation.Of([Planned("1"), Planned("2"), Planned("3")], [Tally(1, 5), Tally(2, 10)], [Lift(1, 5), Lift(2, 10)]);
         Assert.Equal([MatchedBy.Order, MatchedBy.Order, MatchedBy.Nothing], r.Rows.Select(x => x.By));
         Assert.Equal("the plan alone", Assert.Single(r.Odd).KnownTo);
+        // 2026-11-26: the day sheet wrote the list's numbers beside such lifts, the customer's report none.
+        Assert.Equal([null, null, "3"], r.Rows.Select(x => x.LoadNumber));
+        Assert.Equal(2, r.ByTurn);
+        Assert.Contains("2 lifts are counted against the list by turn", DayWords.ByTurn(r), StringComparison.Ordinal);
     }
 
     [Fact]

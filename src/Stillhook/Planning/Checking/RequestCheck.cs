@@ -9,7 +9,7 @@ public static class RequestCheck
     public static IReadOnlyList<RequestFinding> Check(LiftRequest request)
     {
         ArgumentNullException.ThrowIfNull(request);
-        return [.. AircraftFindings(request), .. SiteCheck.Findings(request), .. LineFindings(request), .. LoadCheck.Findings(request), .. PrecedenceCheck.Findings(request.Loads), .. DayOrderCheck.Findings(request), .. RefusedWork.Findings(request)];
+        return [.. AircraftFindings(request), .. SiteCheck.Findings(request), .. LineFindings(request), .. LoadCheck.Findings(request), .. PrecedenceCheck.Findings(request.Loads), .. DayOrderCheck.Findings(request), .. GateFindings(request), .. RefusedWork.Findings(request)];
     }
 
     /// <summary>What a plan needs beyond that.</summary>
@@ -33,6 +33,15 @@ public static class RequestCheck
             .. aircraft.HoverInGroundEffect is { } inside ? HoverChartCheck.Findings(inside, "aircraft.hoverInGroundEffect") : [],
             .. aircraft.HoverTorque is { } torque ? TorqueChartCheck.Findings(torque, "aircraft.hoverTorque") : [],
         ];
+    }
+
+    private static IEnumerable<RequestFinding> GateFindings(LiftRequest request)
+    {
+        if (request is { Gates.Count: > 0, FlyEnteredGates: null })
+            yield return Warning("gates-not-flown", "gates", "Gates are entered, and nothing says that they are to be flown: deliveries are held against the issued card, else the planned approach.",
+                "Write flyEnteredGates: true to fly them, false to keep them unused, or take them out.");
+        if (request is { Gates.Count: 0, FlyEnteredGates: true })
+            yield return Warning("no-gates-to-fly", "flyEnteredGates", "The entered gates are to be flown, and none are entered.", "Enter them under gates, or take flyEnteredGates out.");
     }
 
     private static IEnumerable<RequestFinding> LineFindings(LiftRequest request)

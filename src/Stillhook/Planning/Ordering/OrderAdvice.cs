@@ -33,9 +33,9 @@ internal sealed class OrderAdvice(OrderGrid grid)
         if (fits.Length < Hours().Length)
             remedies.Add(new(RemedyKind.CoolerHour, Text($"with {Kg(least):0.#} kg of fuel it fits at {Join(fits)} h")));
         if (grid.LatestEnd != int.MaxValue)
-            remedies.Add(new(RemedyKind.MoreTime, Text($"a day that ends later than {ClockText.Of(OrderGrid.Minutes(grid.LatestEnd))}, or an earlier start")));
+            remedies.Add(new(RemedyKind.MoreTime, Text($"a day that ends later than {ClockText.Limit(OrderGrid.Minutes(grid.LatestEnd))}, or an earlier start")));
         string why = grid.LatestEnd != int.MaxValue
-            ? Text($"No place found before {ClockText.Of(OrderGrid.Minutes(grid.LatestEnd))}; the planned loads end at {ClockText.Of(finishMinute)}.")
+            ? Text($"No place found before {ClockText.Limit(OrderGrid.Minutes(grid.LatestEnd))}; the planned loads end at {ClockText.Of(finishMinute)}.")
             : "No place found for it among the other loads with the fuel and hours given.";
         return new(load, Number(load), why, remedies);
     }

@@ -39,11 +39,11 @@ public static class Rechecker
         return new(before, after, [.. changes.OrderBy(c => c.Kind)], LoadChanges(before, after, shift), Gates(request, options, weather, minute), (shift.QnhPa ?? planned?.QnhPa ?? double.NaN) / 100);
     }
 
-    /// <summary>The gates over every delivery site of which weather and height are known.</summary>
+    /// <summary>The gates entered to be flown, over every delivery site of which weather and height are known.</summary>
     private static IReadOnlyList<GateReading> Gates(LiftRequest request, PlanOptions options, WeatherShift weather, double minute) =>
     [
         .. request.Sites.Where(s => s is { Use: SiteUse.Delivery, Weather: not null } and not { Elevation: null, Recon: null })
-            .SelectMany(s => GateReadings.At(request.Gates, s, ContactLengthM(request), options.WeatherOf(request, s, weather).At(minute).TemperatureC)),
+            .SelectMany(s => GateReadings.At(MarksInForce.ToFly(request), s, ContactLengthM(request), options.WeatherOf(request, s, weather).At(minute).TemperatureC)),
     ];
 
     /// <summary>Why a re-check can't be made: a site or load that the job doesn't have; null when it can.</summary>

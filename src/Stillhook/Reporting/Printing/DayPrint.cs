@@ -117,6 +117,8 @@ public static class DayPrint
     {
         yield return new PrintedHeading("Plan, tally, record");
         yield return new PrintedParagraph(DayWords.Counts(r) + (r.Odd.Count == 0 ? ": all of them agree." : "."));
+        if (DayWords.ByTurn(r) is { } byTurn)
+            yield return new PrintedParagraph(byTurn);
         ReconciledLift[] differ = [.. r.Rows.Where(row => row.NumbersDiffer)];
         if (r.Odd.Count > 0)
             yield return new PrintedTable("Lifts that not all three know", [new("Known to", 30), new("Lifts", 8, ToTheRight: true), new("Load and time", 62)],
@@ -147,7 +149,7 @@ public static class DayPrint
         }
         Dictionary<KeptLift, PlannedLoad> planned = new(ReferenceEqualityComparer.Instance);
         foreach (ReconciledLift row in sheet.Reconciliation.Rows)
-            if (row is { Plan: { } plan, Record: { } record })
+            if (row is { Plan: { } plan, Record: { } record, By: not MatchedBy.Order })
                 planned[record] = plan;
         yield return new PrintedTable("All lifts kept, local time",
             [new("Lift", 6, ToTheRight: true), new("Load", 9), new("What", 17), new("Mass, kg", 8, ToTheRight: true), new("Known by", 10), new("Picked up", 10), new("Set down", 10), new("From", 13), new("To", 13), new("Remark", 14)],

@@ -26,6 +26,13 @@ public static class DayWords
         return string.Create(CultureInfo.InvariantCulture, $"Plan {r.Planned}, crew tally {r.Tallied}, record {r.Recorded}");
     }
 
+    /// <summary>That lifts stand against the list by turn alone; null where none does.</summary>
+    public static string? ByTurn(Reconciliation r)
+    {
+        ArgumentNullException.ThrowIfNull(r);
+        return r.ByTurn == 0 ? null : string.Create(CultureInfo.InvariantCulture, $"No load number is told all day: {r.ByTurn} {(r.ByTurn == 1 ? "lift is" : "lifts are")} counted against the list by turn, and which load each was can't be told. Enter the numbers in the tally, or correct the lifts.");
+    }
+
     /// <summary>What came of a check.</summary>
     public static string Of(CheckItem item)
     {

@@ -1,4 +1,5 @@
 using Stillhook.App.Serving;
+using Stillhook.Debriefing;
 using Stillhook.Files.Pictures;
 using Stillhook.Reporting;
 
@@ -15,7 +16,7 @@ public class LiftFieldTests
     public void PickUp_BeforeMidnight_StaysOnItsSide()
     {
         KeptLift lift = new() { Number = 1, DeliveryTimeS = Midnight + 10 };
-        (KeptLift put, string? mistake) = Field("pickup").Put(lift, "23:58:00");
+        (KeptLift put, string? mistake) = Field("pickup").Put(lift, "23:58:00", SiteClock.Utc);
         Assert.Null(mistake);
         Assert.Equal(Midnight - 120, put.PickUpTimeS);
     }
@@ -26,7 +27,7 @@ public class LiftFieldTests
     [InlineData("1000lb", 453.59237)]
     public void Weight_Typed_IsNoLongerMeasured(string typed, double kg)
     {
-        (KeptLift put, string? mistake) = Field("weight").Put(new() { Number = 1, LoadKg = 700, LoadMeasured = true }, typed);
+        (KeptLift put, string? mistake) = Field("weight").Put(new() { Number = 1, LoadKg = 700, LoadMeasured = true }, typed, SiteClock.Utc);
         Assert.Null(mistake);
         Assert.Equal(kg, put.LoadKg!.Value, 1e-6);
         Assert.False(put.LoadMeasured);
@@ -40,7 +41,7 @@ public class LiftFieldTests
     public void Put_CantBeUsed_SaysWhatToTypeAndChangesNothing(string key, string typed, string said)
     {
         KeptLift lift = new() { Number = 1, LoadKg = 700, LoadMeasured = true, DeliveryTimeS = Midnight };
-        (KeptLift put, string? mistake) = Field(key).Put(lift, typed);
+        (KeptLift put, string? mistake) = Field(key).Put(lift, typed, SiteClock.Utc);
         Assert.Contains(said, mistake, StringComparison.Ordinal);
         Assert.Equal(lift, put);
     }
@@ -53,7 +54,7 @@ public class LiftFieldTests
     {
         KeptLift lift = new() { Number = 1, PickUpTimeS = Midnight + 60, DeliveryTimeS = Midnight + 200, LoadKg = 453.59237, LoadNumber = "12", Family = "stone", StruckOut = true };
         foreach (LiftField field in LiftField.All)
-            Assert.Equal(field.Text(lift, DisplayUnits.Named(units)), field.Text(field.Put(lift, field.Text(lift, DisplayUnits.Named(units))).Lift, DisplayUnits.Named(units)));
-        Assert.Equal(lift.PickUpTimeS, Field("pickup").Put(lift, Field("pickup").Text(lift, DisplayUnits.Feet)).Lift.PickUpTimeS);
+            Assert.Equal(field.Text(lift, DisplayUnits.Named(units), SiteClock.Utc), field.Text(field.Put(lift, field.Text(lift, DisplayUnits.Named(units), SiteClock.Utc), SiteClock.Utc).Lift, DisplayUnits.Named(units), SiteClock.Utc));
+        Assert.Equal(lift.PickUpTimeS, Field("pickup").Put(lift, Field("pickup").Text(lift, DisplayUnits.Feet, SiteClock.Utc), SiteClock.Utc).Lift.PickUpTimeS);
     }
 }

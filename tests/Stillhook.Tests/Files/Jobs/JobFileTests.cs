@@ -47,6 +47,7 @@ public class JobFileTests
               "load": { "massLb": 1720 },
               "sites": [ { "name": "a", "use": "base", "latitudeDeg": 1, "longitudeDeg": 2, "weather": { "qnhInHg": 29.92, "temperatureF": 50, "wind": { "fromDeg": 1, "speedKmh": 36, "gustMs": 20 } } } ],
               "gates": [ { "distanceNm": 1, "heightAboveTargetM": 100, "groundSpeedKt": 40, "sinkFtPerMin": 500 } ],
+              "flyEnteredGates": true,
               "policy": { "replanTemperatureF": 9, "reserveH": 0.5 },
             }
             """);

@@ -14,6 +14,7 @@ public class RecheckerTests
         Site With(Site s) => s with { Weather = s.Weather! with { Qnh = Pressure.FromHectopascals(1014), Wind = new() { From = Angle.FromDegrees(10), Speed = Speed.FromKnots(12) } } };
         return Jobs.Job(Jobs.Aircraft(Jobs.FlatChart(2600)), [With(yard), With(ridge)], Jobs.Load("1", 700), Jobs.Load("2", 650)) with
         {
+            FlyEnteredGates = true,
             Gates = [new() { Distance = Length.FromMeters(300), HeightAboveTarget = Length.FromFeet(300), GroundSpeed = Speed.FromKnots(30), Sink = Speed.FromFeetPerMinute(400) }],
         };
     }

@@ -1,0 +1,98 @@
+using System.Text;
+using Stillhook.App.Commands;
+using Stillhook.Approaching;
+using Stillhook.Briefing;
+using Stillhook.Debriefing;
+using Stillhook.Files.Cards;
+using Stillhook.Files.Jobs;
+using Stillhook.Physics.Earth;
+using Stillhook.Planning;
+using Stillhook.Recording;
+using Stillhook.Store;
+
+namespace Stillhook.App.Serving;
+
+/// <summary>The crew's figures of a job with the marks in force at one of its delivery sites: what pages and commands hold deliveries against.</summary>
+internal static class JobMarks
+{
+    private const int TrialFlights = 100;
+
+    /// <summary>The figures of a job with one delivery site; with several, without marks, since each has its own.</summary>
+    /// <param name="job">The job.</param>
+    /// <param name="proven">Plans by the solver, as the commands for a job file do; false by the quick search, as the pages do.</param>
+    public static LiftSetup Setup(JobFile job, bool proven = false) => OnlySite(job.Request) is { } site ? Setup(job, site, null, null, proven: proven) : WithClock(LiftSetup.From(job.Request), job);
+
+    /// <summary>The figures for one site.</summary>
+    /// <param name="job">The job, of a card the text that it was issued from.</param>
+    /// <param name="site">Name of the delivery site.</param>
+    /// <param name="cardAt">When the card was issued, in the sites' own time; null when none was.</param>
+    /// <param name="ground">Elevation grid handed in for the job; null without one.</param>
+    /// <param name="briefed">What the issued brief was made of; null without one.</param>
+    /// <param name="proven">Plans by the solver.</param>
+    public static LiftSetup Setup(JobFile job, string site, DateTimeOffset? cardAt, ElevationGrid? ground, BriefedOrder? briefed = null, bool proven = false)
+    {
+        // The order of the brief decides fuel and hour of the load, and with them the marks on its card.
+        LiftRequest request = briefed is { Numbers.Count: > 0 } && job.Request.Day is { } day ? job.Request with { Day = day with { Order = briefed.Numbers } } : job.Request;
+        LiftSetup all = LiftSetup.From(request);
+        LiftSetup own = LiftSetup.From(request with { Sites = [.. request.Sites.Where(s => s.Use != SiteUse.Delivery || s.Name == site)] }) with { Sites = all.Sites, People = all.People };
+        bool needed = request.Sites.Any(s => s.Name == site) && (cardAt is not null || own.Gates.Count == 0);
+        return MarksInForce.On(own, needed ? Planned(job, request, site, ground, briefed?.LoadAt(site), proven) : null, cardAt) with { Clock = ClockOf(job) };
+    }
+
+    /// <summary>The card that a flight was flown with: the last one issued before its record begins, else the first issued while it ran; null without one.</summary>
+    /// <param name="store">The store.</param>
+    /// <param name="job">Key of its job; null when none is known.</param>
+    /// <param name="request">That job.</param>
+    /// <param name="record">The flight's record.</param>
+    public static IssuedCard? CardOf(WorkStore store, Guid? job, LiftRequest request, FlightRecord record)
+    {
+        if (job is not { } key || OnlySite(request) is null || record.Count == 0)
+            return null;
+        double from = Array.Find(record.TimeS, double.IsFinite), to = Array.FindLast(record.TimeS, double.IsFinite);
+        IssuedCard[] cards = [.. store.Jobs.Cards(key).Where(c => c.IssuedAt.ToUnixTimeSeconds() <= to)];
+        return cards.LastOrDefault(c => c.IssuedAt.ToUnixTimeSeconds() <= from) ?? cards.FirstOrDefault();
+    }
+
+    /// <summary>The figures that a flight flown with a card is held against; without a card against the planned approach.</summary>
+    public static LiftSetup Setup(WorkStore store, JobFile job, IssuedCard? card)
+    {
+        if (card is null || OnlySite(job.Request) is not { } site)
+            return Setup(job);
+        JobFile then = Read(TextAt(store.Jobs.Revisions(card.Job), card.IssuedAt));
+        return then.IsUsable ? Setup(then, site, Local(card.IssuedAt, then), null, BriefOf(store, card)) : Setup(job);
+    }
+
+    /// <summary>What the brief was made of that a card was issued with; null when it is not kept.</summary>
+    public static BriefedOrder? BriefOf(WorkStore store, IssuedCard? card) =>
+        card is not null && store.Jobs.Cards(card.Job).LastOrDefault(c => c.Name == CardFiles.DocumentName && c.IssuedAt == card.IssuedAt) is { } document && store.Jobs.CardContent(document.Key) is { } bytes
+            ? BriefDocuments.OrderOf(Encoding.UTF8.GetString(bytes)) : null;
+
+    /// <summary>A card belongs to a site when its name holds the site's; one that names no site belongs to all.</summary>
+    public static bool IsOf(IssuedCard card, string site, IReadOnlyList<string> sites) => Names(card.Name, site) || !sites.Any(s => Names(card.Name, s));
+
+    /// <summary>The job's text as it stood at a moment.</summary>
+    public static string TextAt(IReadOnlyList<JobRevision> revisions, DateTimeOffset at) => (revisions.LastOrDefault(r => r.At <= at) ?? revisions[0]).Text;
+
+    /// <summary>A moment in the job's own time.</summary>
+    public static DateTimeOffset? Local(DateTimeOffset? at, JobFile job) => at is { } moment ? JobArgument.ClockOf(job)(moment.ToUnixTimeMilliseconds() / 1000.0) : null;
+
+    // The same approach that a card of that job shows: for the load it was made for, else the heaviest that goes there and lifts.
+    private static ApproachPlan Planned(JobFile job, LiftRequest request, string site, ElevationGrid? ground, string? load, bool proven)
+    {
+        ApproachOptions options = ApproachCommand.Options(job, ground, quick: !proven) with { Site = site, Load = request.Loads.FirstOrDefault(l => load is not null && (load == $"load {l.Number}" || load.StartsWith($"load {l.Number} ", StringComparison.Ordinal)))?.Number, Flights = TrialFlights };
+        LiftPlan lift = Job.Plan(request, options.Plan);
+        return BriefedApproaches.Of(request, lift, options, []).FirstOrDefault()?.Plan ?? Job.Approach(request, lift, options);
+    }
+
+    private static LiftSetup WithClock(LiftSetup setup, JobFile job) => setup with { Clock = ClockOf(job) };
+
+    private static SiteClock ClockOf(JobFile job) => job.Request.TimeZone is { } zone && TimeZoneInfo.TryFindSystemTimeZoneById(zone, out _) ? new(zone, JobArgument.ClockOf(job)) : SiteClock.Utc;
+
+    private static string? OnlySite(LiftRequest request) => request.Sites.Where(s => s.Use == SiteUse.Delivery).ToArray() is [var only] ? only.Name : null;
+
+    private static bool Names(string card, string site) => Plain(card).Contains(Plain(site), StringComparison.Ordinal);
+
+    private static string Plain(string text) => string.Concat(text.Where(char.IsLetterOrDigit)).ToLowerInvariant();
+
+    private static JobFile Read(string text) => JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(text)));
+}
