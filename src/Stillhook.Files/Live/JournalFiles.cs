@@ -15,6 +15,9 @@ internal sealed class JournalFiles : IDisposable
     /// <summary>Length of the raw file.</summary>
     public long Length => _rawLength;
 
+    /// <summary>True while something was appended that was not brought onto the disk itself yet.</summary>
+    public bool Unflushed => Volatile.Read(ref _dirty) != 0;
+
     /// <summary>Entry with the highest sequence that was there when the files were opened.</summary>
     public JournalEntry? Last { get; private set; }
 

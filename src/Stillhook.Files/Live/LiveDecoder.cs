@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text;
 using Stillhook.Files.Records;
 using Stillhook.Files.Records.Csv;
@@ -14,7 +15,7 @@ namespace Stillhook.Files.Live;
 internal sealed class LiveDecoder : IRecordTarget
 {
     private const double ShortestWaitS = 0.05, LongestWaitS = 0.4, InstantEndsS = 0.25;
-    private const double EpochFromS = 1e8; // smaller times count from an instrument's start
+    private const double EpochFromS = 631_152_000; // 1990; smaller times count from an instrument's start, or its clock was not set
     private const int SparesUntilUsed = 5, NothingKnownBytes = 2048;
 
     private readonly LiveSourceSetting _setting;
@@ -249,10 +250,18 @@ internal sealed class LiveDecoder : IRecordTarget
         }
 
         double told = fix.TimeS >= EpochFromS ? fix.TimeS : double.NaN;
-        if (!double.IsNaN(told)) _offset.Take(_setting.Name, told, arrivedS);
+        if (!double.IsNaN(told)) TakeTold(told, arrivedS);
         Fixes++;
         _fixArrived = _arrived;
         _sink.Take(_setting.Name, fix with { TimeS = Stamp(told, clockS, arrivedS), LongitudeDeg = longitude }, arrivedS);
+    }
+
+    private void TakeTold(double toldS, double arrivedS)
+    {
+        _offset.Take(_setting.Name, toldS, arrivedS);
+        if (!(Math.Abs(toldS - arrivedS) > ByteTimes.DayS) || _setting.Kind == LiveSourceKind.File || _findings.CountedAgain("date-differs")) return;
+        _findings.Warn("date-differs", _lines.Number, string.Create(CultureInfo.InvariantCulture, $"The source tells a date {Math.Abs(toldS - arrivedS) / ByteTimes.DayS:0} days {(toldS > arrivedS ? "after" : "before")} this machine's."),
+            "The source's date is used; check both clocks (an old receiver may be off by 1024 weeks).");
     }
 
     // Its own time, else its time of day on the nearest day, else by arrival.

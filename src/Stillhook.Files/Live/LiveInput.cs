@@ -19,11 +19,12 @@ public sealed class LiveInput : IAsyncDisposable
     private readonly TaskCompletionSource _decoded = new(TaskCreationOptions.RunContinuationsAsynchronously);
     private readonly IEnumerable<JournalChunk> _before;
     private Task _running = Task.CompletedTask;
-    private bool _stopped;
+    private readonly Lazy<Task> _stop;
 
     private LiveInput(IReadOnlyList<LiveSourceSetting> settings, ISampleSink sink, LiveInputOptions options)
     {
         _settings = settings;
+        _stop = new Lazy<Task>(Stop);
         Clock = settings.Any(s => s.Kind == LiveSourceKind.Replay) ? new ReplayClock(options.Clock) : options.Clock;
         _findings = new LiveFindings(Clock, options.Found);
         _sink = new GuardedSink(sink, _findings.Add);
@@ -51,6 +52,9 @@ public sealed class LiveInput : IAsyncDisposable
 
     /// <summary>Seconds to add to the clock of arrival to have UTC as the position source tells it; NaN until known.</summary>
     public double UtcOffsetS => _offset.OffsetS;
+
+    /// <summary>Now, as the position source would tell it; by the clock of arrival until its offset is known. What is followed has the age now less its time.</summary>
+    public double UtcNowS => _offset.Stamp(_shared.NowS);
 
     /// <summary>Ends when every source has ended (only replays do) or after <see cref="DisposeAsync"/>, with everything given to the sink.</summary>
     public Task Ended => _decoded.Task;
@@ -96,24 +100,24 @@ public sealed class LiveInput : IAsyncDisposable
     }
 
     /// <summary>Stops receiving, gives the sink what is still waiting, and closes the journal.</summary>
-    public async ValueTask DisposeAsync()
+    public ValueTask DisposeAsync() => new(_stop.Value);
+
+    private void Run(CancellationToken cancellation)
     {
-        if (_stopped) return;
-        _stopped = true;
+        CancellationTokenRegistration asked = cancellation.Register(() => _ = _stop.Value);
+        _running = Task.WhenAll(_sources.Select((s, i) => Task.Run(() => Receive(s, _intakes[i]))));
+        _running.ContinueWith(_ => _shared.Queue.End(), TaskScheduler.Default);
+        var thread = new Thread(() => Decode(asked)) { IsBackground = true, Name = "live input" };
+        thread.Start();
+    }
+
+    private async Task Stop()
+    {
         await _stopping.CancelAsync();
         await _running.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
         await _decoded.Task.ConfigureAwait(ConfigureAwaitOptions.SuppressThrowing);
         _shared.Journal?.Dispose();
         _stopping.Dispose();
-    }
-
-    private void Run(CancellationToken cancellation)
-    {
-        CancellationTokenRegistration asked = cancellation.Register(() => _ = DisposeAsync().AsTask());
-        _running = Task.WhenAll(_sources.Select((s, i) => Task.Run(() => Receive(s, _intakes[i]))));
-        _running.ContinueWith(_ => _shared.Queue.End(), TaskScheduler.Default);
-        var thread = new Thread(() => Decode(asked)) { IsBackground = true, Name = "live input" };
-        thread.Start();
     }
 
     private async Task Receive(ILiveSource source, SourceIntake intake)

@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Globalization;
 using Stillhook.Recording;
 
@@ -32,6 +33,7 @@ public sealed class LiveJournal : IDisposable
     private readonly TimeProvider _clock;
     private readonly LiveJournalOptions _options;
     private readonly Action<Finding> _found;
+    private readonly ConcurrentQueue<Finding> _toSay = new();
     private readonly FileStream _held;
     private readonly ITimer _flushing;
     private long _sequence, _failedAt, _notKept;
@@ -76,12 +78,14 @@ public sealed class LiveJournal : IDisposable
             if (!(age > -ClockSetBackS && age < options.SameFlightWithin.TotalSeconds) || Hold(folder) is not { } held) continue;
             var going = new LiveJournal(folder, held, sources, clock, options, found ?? (_ => { })) { Resumed = true };
             going.GoOn(now);
+            going.Say();
             return going;
         }
 
         string anew = Begin(root, clock.GetUtcNow(), out FileStream hold);
         var journal = new LiveJournal(anew, hold, sources, clock, options, found ?? (_ => { }));
         lock (journal._gate) journal.TryAll();
+        journal.Say();
         return journal;
     }
 
@@ -93,6 +97,15 @@ public sealed class LiveJournal : IDisposable
 
     /// <summary>Notes that a link was lost or is back.</summary>
     public void MarkLink(int source, bool up, double atS) => Write(source, default, atS, up ? JournalMark.Back : JournalMark.Lost);
+
+    /// <summary>True while something was appended that was not brought onto the disk itself yet.</summary>
+    internal bool Unflushed
+    {
+        get
+        {
+            lock (_gate) return _files.Any(f => f is { Unflushed: true });
+        }
+    }
 
     /// <summary>How much of a source is kept, and its last bytes.</summary>
     internal (long Length, byte[] End) Kept(int source, int endLength)
@@ -125,6 +138,8 @@ public sealed class LiveJournal : IDisposable
                 lock (_gate) Fail(e, 0);
             }
         }
+
+        Say();
     }
 
     /// <inheritdoc/>
@@ -142,7 +157,20 @@ public sealed class LiveJournal : IDisposable
         _held.Dispose();
     }
 
+    // Whoever is told may ask this journal or its input something, so no lock is held meanwhile.
+    private void Say()
+    {
+        while (_toSay.TryDequeue(out Finding? finding)) _found(finding);
+    }
+
     private bool Write(int source, ReadOnlySpan<byte> bytes, double arrivedS, JournalMark mark)
+    {
+        bool written = TryWrite(source, bytes, arrivedS, mark);
+        Say();
+        return written;
+    }
+
+    private bool TryWrite(int source, ReadOnlySpan<byte> bytes, double arrivedS, JournalMark mark)
     {
         lock (_gate)
         {
@@ -174,7 +202,7 @@ public sealed class LiveJournal : IDisposable
         CloseFiles();
         if (_failing) return;
         _failing = true;
-        _found(new Finding(Severity.Error, "recording-failed", null, 1, $"What arrives can't be written to {Folder}: {e.Message.TrimEnd('.')}.",
+        _toSay.Enqueue(new Finding(Severity.Error, "recording-failed", null, 1, $"What arrives can't be written to {Folder}: {e.Message.TrimEnd('.')}.",
             "Following goes on, but nothing is kept: make room on the disk or plug it in. It is tried again by itself."));
     }
 
@@ -191,7 +219,7 @@ public sealed class LiveJournal : IDisposable
     private void WordAgain()
     {
         _failing = false;
-        _found(new Finding(Severity.Warning, "recording-again", null, 1, $"Recording to {Folder} goes on.", string.Create(CultureInfo.InvariantCulture, $"{_notKept} bytes that came meanwhile were not kept.")));
+        _toSay.Enqueue(new Finding(Severity.Warning, "recording-again", null, 1, $"Recording to {Folder} goes on.", string.Create(CultureInfo.InvariantCulture, $"{_notKept} bytes that came meanwhile were not kept.")));
         _notKept = 0;
     }
 

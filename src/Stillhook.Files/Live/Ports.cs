@@ -3,9 +3,21 @@ using Stillhook.Recording;
 
 namespace Stillhook.Files.Live;
 
-/// <summary>What it means when a port of this machine can't be had.</summary>
+/// <summary>Ports of this machine and connections to them.</summary>
 internal static class Ports
 {
+    private const int QuietS = 10, BetweenProbesS = 5, Probes = 3;
+
+    /// <summary>Finds out within half a minute that the other side is gone without a word, such as by a loss of power.</summary>
+    public static void KeepAlive(Socket socket)
+    {
+        socket.SetSocketOption(SocketOptionLevel.Socket, SocketOptionName.KeepAlive, true);
+        socket.SetSocketOption(SocketOptionLevel.Tcp, SocketOptionName.TcpKeepAliveTime, QuietS);
+        socket.SetSocketOption(SocketOptionLevel.Tcp, SocketOptionName.TcpKeepAliveInterval, BetweenProbesS);
+        socket.SetSocketOption(SocketOptionLevel.Tcp, SocketOptionName.TcpKeepAliveRetryCount, Probes);
+    }
+
+    /// <summary>Why a port can't be listened on.</summary>
     public static Finding ExplainBinding(LiveSourceSetting setting, Exception failure) => (failure as SocketException)?.SocketErrorCode switch
     {
         SocketError.AddressAlreadyInUse => Said("port-in-use", $"{setting.Text}: port {setting.Port} is used by another program.", "End that program, or send to another port and name that one here."),

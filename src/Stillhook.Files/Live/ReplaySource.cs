@@ -5,7 +5,7 @@ using Stillhook.Recording;
 
 namespace Stillhook.Files.Live;
 
-/// <summary>A record of any format played again as NMEA sentences, each fix when the replay's clock comes to its time.</summary>
+/// <summary>A record of any format played again, each fix as NMEA sentences and each value of another channel as a line of a table, when the replay's clock comes to its time.</summary>
 internal sealed class ReplaySource(LiveSourceSetting setting, ReplayClock clock) : ILiveSource
 {
     private const double LongGapS = 60;
@@ -32,16 +32,36 @@ internal sealed class ReplaySource(LiveSourceSetting setting, ReplayClock clock)
 
     private async Task Play(FlightRecord record, ILiveReceiver receiver, CancellationToken cancellation)
     {
-        var channels = new ChannelsAtFixes(record);
+        var noChannels = new ChannelsAtFixes(record with { Channels = [] });
+        var values = new ReplayValues(record);
         using var bytes = new MemoryStream();
         using var text = new InvariantWriter(bytes, "\r\n");
+        values.WriteHeading(text);
         long? last = null;
         for (int i = 0; i < record.Count; i++)
         {
             if (InvariantWriter.Milliseconds(record.TimeS[i]) is not { } time || time == last) continue;
             last = time;
+            await GiveValues(time / 1000.0);
             await Until(time / 1000.0, cancellation);
-            NmeaWriter.WriteFix(record, i, time, channels, text);
+            NmeaWriter.WriteFix(record, i, time, noChannels, text);
+            Give();
+        }
+
+        await GiveValues(double.MaxValue);
+
+        async Task GiveValues(double upToS)
+        {
+            while (values.NextS <= upToS)
+            {
+                await Until(values.NextS, cancellation);
+                values.WriteNext(text);
+                Give();
+            }
+        }
+
+        void Give()
+        {
             text.Flush();
             receiver.Take(bytes.GetBuffer().AsSpan(0, (int)bytes.Length));
             bytes.SetLength(0);

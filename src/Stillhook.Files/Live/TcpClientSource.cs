@@ -11,7 +11,7 @@ internal sealed class TcpClientSource(LiveSourceSetting setting, BackOff backOff
     protected override async Task ReceiveAsync(ILiveReceiver receiver, CancellationToken cancellation)
     {
         using var socket = new Socket(SocketType.Stream, ProtocolType.Tcp);
-        socket.SetSocketOption(SocketOptionLevel.Socket, SocketOptionName.KeepAlive, true);
+        Ports.KeepAlive(socket);
         using (var limit = new CancellationTokenSource(s_longestConnect, Clock))
         using (var both = CancellationTokenSource.CreateLinkedTokenSource(limit.Token, cancellation))
         {

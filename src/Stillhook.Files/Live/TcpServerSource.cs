@@ -22,7 +22,7 @@ internal sealed class TcpServerSource(LiveSourceSetting setting, BackOff backOff
             while (true)
             {
                 client = await next;
-                client.SetSocketOption(SocketOptionLevel.Socket, SocketOptionName.KeepAlive, true);
+                Ports.KeepAlive(client);
                 receiver.Up($"connected from {client.RemoteEndPoint}");
                 next = listener.AcceptAsync(cancellation).AsTask();
                 await ReceiveUntilReplaced(client, next, receiver, cancellation);

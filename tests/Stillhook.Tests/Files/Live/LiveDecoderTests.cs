@@ -277,6 +277,17 @@ public class LiveDecoderTests
         Assert.Equal(0, decoder.Bad);
     }
 
+    // Closed form: 1024 weeks are 7168 days, which is how far an old receiver is off when its week counter began anew.
+    [Fact]
+    public void Take_DateFarFromThisMachines_IsSaid()
+    {
+        LiveDecoder decoder = Decoder();
+        decoder.Take(Bytes(Rmc(0), Rmc(1)), Nine + 7168 * 86_400.0);
+        decoder.End();
+        Assert.Equal(TimeS(0), _sink.Fixes[0].Fix.TimeS);
+        Assert.Contains("7168 days before", Assert.Single(_found, f => f.Code == "date-differs").What, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Quiet_SentenceWithoutLineEnd_IsTaken()
     {

@@ -90,6 +90,18 @@ public sealed class LiveJournalTests : IDisposable
         Assert.False(second.Resumed);
     }
 
+    // Without a further byte: by the timer alone.
+    [Fact]
+    public async Task Append_LittleArrives_IsBroughtOntoTheDisk()
+    {
+        using LiveJournal journal = LiveJournal.Open(_root, s_sources, TimeProvider.System);
+        await CollectingSink.Until(() => !journal.Unflushed, "the heads of the index");
+        journal.Append(0, Bytes(Rmc(0)), Nine);
+        Assert.True(journal.Unflushed);
+        await CollectingSink.Until(() => !journal.Unflushed, "the sentence");
+        Assert.True(new LiveJournalOptions().FlushEvery < TimeSpan.FromSeconds(1));
+    }
+
     // A device that is always full stands for a full disk.
     [Fact]
     public void Append_DiskFull_IsSaidOnceAndTriedAgain()
