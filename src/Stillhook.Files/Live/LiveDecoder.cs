@@ -29,12 +29,16 @@ internal sealed class LiveDecoder : IRecordTarget
     private readonly List<FixSample> _spares = [];
     private double _arrived = double.NaN, _lineArrived = double.NaN, _positionArrived = double.NaN, _fixArrived = double.NaN, _spareTime = double.NaN;
     private long _rowsRead, _rowsBad, _unknownSince;
-    private bool _anyFix, _usesSpares, _unknownSaid, _inSentence;
+    private readonly List<Finding> _untold = [];
+    private readonly Action<Finding> _found;
+    private bool _anyFix, _usesSpares, _unknownSaid, _inSentence, _midLine;
 
     public LiveDecoder(LiveSourceSetting setting, UtcOffset offset, ISampleSink sink, Action<Finding> found)
     {
         (_setting, _offset, _sink) = (setting, offset, sink);
-        _findings = new FindingLog(found);
+        _found = found;
+        _findings = new FindingLog(Tell);
+        _midLine = BeginsAnywhere;
         _nmea = new NmeaDecoder(this, _findings) { GivesUntimed = true };
         _table = new CsvTable(new RecordReadOptions(), _findings, _rows);
         if (setting.Columns.Count == 0) return;
@@ -88,6 +92,7 @@ internal sealed class LiveDecoder : IRecordTarget
     {
         TakeWholeSentence();
         _lines.Forget();
+        _midLine = BeginsAnywhere;
         Flush();
         _nmea.Close();
     }
@@ -141,8 +146,11 @@ internal sealed class LiveDecoder : IRecordTarget
 
     private void TakeLine(ReadOnlySpan<byte> line)
     {
-        bool dollar = line.Contains((byte)'$');
-        if (!dollar && IsText(line) && TakeRow(line)) return;
+        int dollar = line.IndexOf((byte)'$');
+        bool rest = _midLine;
+        _midLine = false;
+        if (dollar < 0 && IsText(line) && TakeRow(line, rest) || dollar < 0 && rest) return;
+        if (rest) line = line[dollar..];
         _nmea.InstantIsOld = _arrived - _fixArrived > InstantEndsS;
         long positions = _nmea.Positions, late = _nmea.Late, good = _nmea.Sentences;
         _inSentence = true;
@@ -168,8 +176,18 @@ internal sealed class LiveDecoder : IRecordTarget
         _inSentence = false;
     }
 
+    // Where a link may begin in the middle of a line, the rest of that line is no line: half a number would be a wrong number.
+    private bool BeginsAnywhere => _setting.Kind is LiveSourceKind.Serial or LiveSourceKind.TcpClient or LiveSourceKind.TcpServer || _setting.FromEnd;
+
+    // What is wrong before the first good line is told with it: until then one finding says that nothing is understood.
+    private void Tell(Finding finding)
+    {
+        if (Good > 0 || finding.Code is "baud-wrong" or "data-unknown" or "columns-unknown" or "line-too-long") _found(finding);
+        else _untold.Add(finding);
+    }
+
     // False when the line is no row and no heading of a table.
-    private bool TakeRow(ReadOnlySpan<byte> line)
+    private bool TakeRow(ReadOnlySpan<byte> line, bool headingOnly)
     {
         if (line.IndexOfAnyExcept((byte)' ', (byte)'\t') < 0 || line[0] == '#') return true;
         _rows.Take(line, _lines.Number);
@@ -187,6 +205,7 @@ internal sealed class LiveDecoder : IRecordTarget
             return true;
         }
 
+        if (headingOnly) return true;
         if (_table.Count == 0) return WordUnnamed();
         if (_rows.Count == _table.Count && !_rows.QuoteUnclosed)
         {
@@ -250,10 +269,11 @@ internal sealed class LiveDecoder : IRecordTarget
         }
 
         double told = fix.TimeS >= EpochFromS ? fix.TimeS : double.NaN;
-        if (!double.IsNaN(told)) TakeTold(told, arrivedS);
+        double time = Stamp(told, clockS, arrivedS);
+        if (!double.IsNaN(told) || !double.IsNaN(clockS)) TakeTold(time, arrivedS);
         Fixes++;
         _fixArrived = _arrived;
-        _sink.Take(_setting.Name, fix with { TimeS = Stamp(told, clockS, arrivedS), LongitudeDeg = longitude }, arrivedS);
+        _sink.Take(_setting.Name, fix with { TimeS = time, LongitudeDeg = longitude }, arrivedS);
     }
 
     private void TakeTold(double toldS, double arrivedS)
@@ -277,6 +297,8 @@ internal sealed class LiveDecoder : IRecordTarget
         if (good)
         {
             (_unknownSince, _unknownSaid) = (0, false);
+            foreach (Finding finding in _untold) _found(finding);
+            _untold.Clear();
             return;
         }
 

@@ -169,11 +169,13 @@ public class LiveDecoderTests
     }
 
     // Closed form: positions that arrive 0.2 s after their instant on a machine whose clock is 7 s behind; arrival + offset is 0.2 s less than the true arrival.
-    [Fact]
-    public void Take_ChannelBesidePositions_IsStampedByThePositionsTime()
+    [Theory]
+    [InlineData(true)]
+    [InlineData(false)]
+    public void Take_ChannelBesidePositions_IsStampedByThePositionsTime(bool withDate)
     {
         LiveDecoder gps = Decoder(), load = new(Named("load"), _offset, _sink, _found.Add);
-        for (int n = 0; n <= 50; n++) gps.Take(Bytes(Rmc(n)), TimeS(n) + 0.2 - 7);
+        for (int n = 0; n <= 50; n++) gps.Take(Bytes(withDate ? Rmc(n) : Gga(n)), TimeS(n) + 0.2 - 7);
         load.Take(Bytes(Load(700)), Nine + 5 - 7);
         Assert.Equal(Nine + 5 - 0.2, Assert.Single(_sink.Values).Sample.TimeS, 5);
     }
@@ -248,7 +250,7 @@ public class LiveDecoderTests
             decoder.Take(garbled, 100 + i);
         }
 
-        Assert.Single(_found, f => f.Code == code);
+        Assert.Equal(code, Assert.Single(_found).Code); // and nothing about the noise itself
         Assert.Empty(_sink.Fixes);
     }
 
@@ -275,6 +277,27 @@ public class LiveDecoderTests
         decoder.End();
         Assert.Equal(TimeS(1), Assert.Single(_sink.Fixes).Fix.TimeS);
         Assert.Equal(0, decoder.Bad);
+    }
+
+    // A connection that begins in the middle of a line: the rest of '1831.5' is no load of 31.5 kg, the rest of a sentence is no damage.
+    [Theory]
+    [InlineData("31.5\r\n1832.5\r\n", 1)]
+    [InlineData("load_kg\r\n1832.5\r\n", 1)]
+    [InlineData("31.5,W*43\r\n1832.5\r\n", 1)]
+    public void Take_BeginsInTheMiddleOfALine_RestOfItIsPassedOver(string lines, int expected)
+    {
+        LiveDecoder decoder = new(Named("load") with { Kind = LiveSourceKind.TcpClient, Columns = ["load_kg"] }, _offset, _sink, _found.Add);
+        decoder.Take(Bytes(lines, Rmc(0)[20..], Rmc(1)), Nine);
+        Assert.Equal(expected, _sink.Values.Count);
+        Assert.Equal(1832.5, _sink.Values[0].Sample.Value);
+
+        LiveDecoder gps = new(Named("gps") with { Kind = LiveSourceKind.TcpClient }, _offset, _sink, _found.Add);
+        _found.Clear();
+        gps.Take(Bytes(Rmc(0)[20..], Rmc(1)), Nine);
+        gps.End();
+        Assert.Equal(TimeS(1), Assert.Single(_sink.Fixes).Fix.TimeS);
+        Assert.Equal(0, gps.Bad);
+        Assert.Empty(_found);
     }
 
     // Closed form: 1024 weeks are 7168 days, which is how far an old receiver is off when its week counter began anew.
