@@ -62,6 +62,38 @@ public sealed class JobPageTests(Site site) : IAsyncLifetime
     }
 
     [Fact]
+    public async Task Decimals_CommaChosen_FieldsShowAndTakeItAndTheValueStaysTheSame()
+    {
+        await using Watched watched = await site.Open("/jobs", address: program.Address);
+        IPage page = await NewJob(watched);
+        string rigging = page.Url.Split('?')[0] + "?part=rigging";
+        await page.GotoAsync(rigging);
+        await JobForms.Type(page, "line.length", "30.5");
+        await JobForms.Saved(page);
+        await Decimals(page, "1,5");
+        await Expect(page.Locator("[name='f:line.length']")).ToHaveValueAsync("30,5");
+        await JobForms.Type(page, "line.dragArea", "0,45");
+        await JobForms.Saved(page);
+        Assert.Contains("\"lengthM\": 30.5", program.Store.Jobs.List()[0].Text, StringComparison.Ordinal);
+        Assert.Contains("\"dragAreaM2\": 0.45", program.Store.Jobs.List()[0].Text, StringComparison.Ordinal);
+        await JobForms.Type(page, "line.length", "1.260");
+        await Expect(page.Locator("[data-field='line.length'] [data-mistake]")).ToContainTextAsync("such as 1260; a decimal comma stands before decimals");
+        await JobForms.Type(page, "line.length", "31,5");
+        await JobForms.Saved(page);
+        await Decimals(page, "1.5");
+        await Expect(page.Locator("[name='f:line.length']")).ToHaveValueAsync("31.5");
+        await Expect(page.Locator("[name='f:line.dragArea']")).ToHaveValueAsync("0.45");
+        watched.NothingWentWrong();
+    }
+
+    private static async Task Decimals(IPage page, string shown)
+    {
+        await page.Locator(".settings > summary").ClickAsync();
+        await page.GetByRole(AriaRole.Button, new() { Name = shown, Exact = true }).ClickAsync();
+        await page.WaitForLoadStateAsync();
+    }
+
+    [Fact]
     public async Task TwoWindows_SameField_SecondIsToldAndChooses()
     {
         await using Watched one = await site.Open("/jobs", address: program.Address);

@@ -1,5 +1,6 @@
 import { momentAt } from "./markers";
 import type { Plots } from "./plots";
+import { marked } from "./numbers";
 import type { Series } from "./series";
 
 export interface Playback { remove(): void }
@@ -33,7 +34,7 @@ export function playback(panel: HTMLElement, series: Series, plots: Plots): Play
 
   const tell = () => {
     slider.value = t.toFixed(1);
-    const words = t <= 0 ? `${(-t).toFixed(1)} s to contact` : `${t.toFixed(1)} s after contact`;
+    const words = t <= 0 ? `${marked((-t).toFixed(1))} s to contact` : `${marked(t.toFixed(1))} s after contact`;
     said.value = words;
     slider.setAttribute("aria-valuetext", words);
     series.deliveries.forEach((d, i) => { lines[i]!.textContent = `${d.number}: ${sentence(d.path, t, series)}`; });
@@ -106,7 +107,7 @@ function sentence(path: Parameters<typeof momentAt>[0], t: number, series: Serie
   if (t > 0) return `${toGo}, load down`;
   if (!moment.load) return `${toGo}, load not known`;
   const ahead = moment.along - moment.load.along;
-  return `${toGo}, load ${Math.abs(ahead).toFixed(1)} m ${ahead < 0 ? "behind" : "ahead of"} plumb (± ${moment.load.alongBand.toFixed(1)} m)`;
+  return `${toGo}, load ${marked(Math.abs(ahead).toFixed(1))} m ${ahead < 0 ? "behind" : "ahead of"} plumb (± ${marked(moment.load.alongBand.toFixed(1))} m)`;
 }
 
 function minus(value: number, decimals: number): string {

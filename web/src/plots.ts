@@ -1,6 +1,7 @@
 import uPlot from "uplot";
 import "uplot/dist/uPlot.min.css";
 import { markers } from "./markers";
+import { marked } from "./numbers";
 import { nearest, type DeliverySeries, type Series } from "./series";
 
 export interface Plots {
@@ -99,7 +100,8 @@ function draw(box: HTMLElement, title: string, xTitle: string, curves: Curve[], 
       bands.push({ series: [lines.length - 1, lines.length - 2], fill: stroke + "2e" });
     }
   }
-  const axis: uPlot.Axis = { stroke: colour("--ink"), grid: { stroke: colour("--rule"), width: 1 }, ticks: { stroke: colour("--rule"), width: 1 }, font: "14px system-ui, sans-serif" };
+  const values = (_: uPlot, at: number[]) => { const step = Math.abs((at[1] ?? 1) - (at[0] ?? 0)); return at.map((v) => marked(v.toFixed(step < 1 ? 1 : 0).replace("-", "−"))); };
+  const axis: uPlot.Axis = { values, stroke: colour("--ink"), grid: { stroke: colour("--rule"), width: 1 }, ticks: { stroke: colour("--rule"), width: 1 }, font: "14px system-ui, sans-serif" };
   box.replaceChildren();
   const heading = document.createElement("h3");
   const value = document.createElement("output");
@@ -121,7 +123,7 @@ function draw(box: HTMLElement, title: string, xTitle: string, curves: Curve[], 
         const x = inside ? u.posToVal(left, "x") : undefined;
         value.textContent = x === undefined ? "" : curves.map((c) => {
           const v = c.values[nearest(c.x, x)];
-          return `${c.number}: ${v == null ? "–" : v.toFixed(Math.abs(v) < 10 && !distance ? 1 : 0).replace("-", "−")}`;
+          return `${c.number}: ${v == null ? "–" : marked(v.toFixed(Math.abs(v) < 10 && !distance ? 1 : 0).replace("-", "−"))}`;
         }).join("   ");
         pointed(u, x);
       }],

@@ -67,14 +67,14 @@ public static class CrewFigures
     /// <summary>What the setup holds for a figure, as text and with its origin.</summary>
     public static (string Text, Origin From) Held(LiftSetup setup, string key, DisplayUnits units) => key switch
     {
-        "line" => Held(setup.Line),
-        "rigging" => Held(setup.Rigging),
-        "load-height" => Held(setup.LoadHeight),
-        "antenna" => Held(setup.AntennaAboveHook),
-        "load" => Held(setup.Load),
-        "aircraft" => Held(setup.Aircraft),
-        "drag-area" => (DisplayUnits.Text(setup.DragArea.Value.SquareMeters, 1) + " m²", setup.DragArea.From),
-        "wind" when setup.Wind is { } wind => ($"{DisplayUnits.Text(wind.Value.FromDeg, 0)}° / {units.SpeedText(wind.Value.Speed.MetersPerSecond)}", wind.From),
+        "line" => Held(setup.Line, units),
+        "rigging" => Held(setup.Rigging, units),
+        "load-height" => Held(setup.LoadHeight, units),
+        "antenna" => Held(setup.AntennaAboveHook, units),
+        "load" => Held(setup.Load, units),
+        "aircraft" => Held(setup.Aircraft, units),
+        "drag-area" => (units.Number(setup.DragArea.Value.SquareMeters, 1) + " m²", setup.DragArea.From),
+        "wind" when setup.Wind is { } wind => ($"{units.Number(wind.Value.FromDeg, 0)}° / {units.SpeedText(wind.Value.Speed.MetersPerSecond)}", wind.From),
         "wind" => ("none", Origin.Assumed),
         _ => throw new ArgumentOutOfRangeException(nameof(key), key, "No such figure."),
     };
@@ -88,9 +88,9 @@ public static class CrewFigures
         _ => "record",
     };
 
-    private static (string, Origin) Held(Given<Length> length) => (DisplayUnits.Text(length.Value.Meters, 1) + " m", length.From);
+    private static (string, Origin) Held(Given<Length> length, DisplayUnits units) => (units.Number(length.Value.Meters, 1) + " m", length.From);
 
-    private static (string, Origin) Held(Given<Mass> mass) => (DisplayUnits.Text(mass.Value.Kilograms, 0) + " kg", mass.From);
+    private static (string, Origin) Held(Given<Mass> mass, DisplayUnits units) => (units.Number(mass.Value.Kilograms, 0) + " kg", mass.From);
 
     private static LiftSetup Apply(LiftSetup setup, string key, string text)
     {

@@ -4,6 +4,7 @@ using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using Stillhook.App.Pages.Aircraft;
 using Stillhook.Files.Jobs.Editing;
+using Stillhook.Files.Pictures;
 using Stillhook.Planning;
 using Stillhook.Reporting;
 using Stillhook.Store;
@@ -35,6 +36,7 @@ internal static class AircraftRoutes
         return new(new
         {
             Aircraft = options.Store.Aircraft.List(), Token = http.FormToken(), Mistake = mistake,
+            Units = http.Units(),
             Parts = (IReadOnlyList<(PartCount, IReadOnlyList<PartEntry>)>)[.. parts.Select(p => (p, options.Store.Parts.Log(p.Name)))],
         })
         { StatusCode = mistake is null ? 200 : 422 };
@@ -56,7 +58,7 @@ internal static class AircraftRoutes
             return PageResults.Message("Not here", $"There is no aircraft {name} in the library.", "Go back to aircraft and rigging.", 404);
         return new RazorComponentResult<AircraftEditPage>(new
         {
-            Kept = kept, Form = JobForm.Of(Document(kept.Text)), Token = http.FormToken(), Notice = notice,
+            Kept = kept, Form = JobForm.Of(Document(kept.Text, http.Units())), Token = http.FormToken(), Notice = notice,
             Pasted = (IReadOnlyDictionary<string, string>)(pastedAt is null ? [] : new Dictionary<string, string> { [pastedAt] = pasted! }),
             PasteMistakes = (IReadOnlyDictionary<string, IReadOnlyList<string>>)(pastedAt is null ? [] : new Dictionary<string, IReadOnlyList<string>> { [pastedAt] = mistakes! }),
         })
@@ -75,7 +77,7 @@ internal static class AircraftRoutes
         {
             kept = options.Store.Aircraft.Amend(name, text =>
             {
-                JobDocument document = Document(text);
+                JobDocument document = Document(text, http.Units());
                 conflicts = JobEditing.Set(document, fields);
                 if (conflicts.Count == 0 && form["fragment"] != "1")
                     wrong = Operate(document, op[0], path, form);
@@ -89,7 +91,7 @@ internal static class AircraftRoutes
         if (kept is null)
             return Edit(name, http, options);
         if (form["fragment"] == "1")
-            return FieldAnswers.Of(JobForm.Of(Document(kept.Text)), fields.Select(f => f.Item1), conflicts);
+            return FieldAnswers.Of(JobForm.Of(Document(kept.Text, http.Units())), fields.Select(f => f.Item1), conflicts);
         if (conflicts.Count > 0)
             return Edit(name, http, options, "Another window changed meanwhile: " + string.Join("; ", conflicts.Select(c => $"{c.Path}: you typed “{c.Typed}”, there it says “{c.Now}”")) + ". Type it again where yours is right.");
         return wrong.Count > 0 ? Edit(name, http, options, null, path, form["paste:" + path].ToString(), wrong) : Results.Redirect("/aircraft/" + Uri.EscapeDataString(name));
@@ -113,7 +115,7 @@ internal static class AircraftRoutes
                 document.Put(path, null);
                 break;
             case "chart":
-                return path == "aircraft.hoverTorque" ? PastedTable.SetTorque(document, form["paste:" + path].ToString(), feet, pounds) : PastedTable.SetChart(document, path, form["paste:" + path].ToString(), feet, pounds);
+                return path == "aircraft.hoverTorque" ? PastedTable.SetTorque(document, form["paste:" + path].ToString(), feet, pounds, document.Units?.Mark) : PastedTable.SetChart(document, path, form["paste:" + path].ToString(), feet, pounds, document.Units?.Mark);
         }
         return [];
     }
@@ -122,19 +124,19 @@ internal static class AircraftRoutes
     {
         if (string.IsNullOrWhiteSpace(name))
             return Page(http, options, "A part needs a name: the name or number on its tag.");
-        if (Lifts(lifts) is not >= 0 || Hours(hours) is not >= 0)
-            return Page(http, options, "Lifts are a whole number and hours a number with a decimal point, both not below 0.");
+        if (Lifts(lifts) is not >= 0 || Hours(http, hours) is not >= 0)
+            return Page(http, options, "Lifts are a whole number and hours a number with a decimal " + http.Units().Mark.Name + ", both not below 0.");
         if (options.Store.Parts.Log(name.Trim()).Count > 0)
             return Page(http, options, $"There is a part {name.Trim()} already.");
-        options.Store.Parts.TakeIntoUse(name.Trim(), kind, http.TypedBy(), options.Clock.GetUtcNow(), Lifts(lifts)!.Value, Hours(hours)!.Value);
+        options.Store.Parts.TakeIntoUse(name.Trim(), kind, http.TypedBy(), options.Clock.GetUtcNow(), Lifts(lifts)!.Value, Hours(http, hours)!.Value);
         return Results.Redirect("/aircraft#parts-list");
     }
 
     private static IResult PartEntered(HttpContext http, ServingOptions options, [FromForm] string part, [FromForm] PartEntryKind kind, [FromForm] string? due, [FromForm] string? lifts, [FromForm] string? hours, [FromForm] string? note)
     {
         DateOnly? next = DateOnly.TryParseExact(due, "yyyy-MM-dd", CultureInfo.InvariantCulture, DateTimeStyles.None, out DateOnly day) ? day : null;
-        if (Lifts(lifts) is not { } n || Hours(hours) is not { } h)
-            return Page(http, options, $"{part}: lifts are a whole number and hours a number with a decimal point.");
+        if (Lifts(lifts) is not { } n || Hours(http, hours) is not { } h)
+            return Page(http, options, $"{part}: lifts are a whole number and hours a number with a decimal {http.Units().Mark.Name}.");
         if (kind is not (PartEntryKind.Inspection or PartEntryKind.Adjustment or PartEntryKind.Retired) || kind == PartEntryKind.Adjustment && n == 0 && h == 0)
             return Page(http, options, $"{part}: say what to enter; to put counts right, type the lifts or hours to add or take off.");
         bool adjusts = kind == PartEntryKind.Adjustment;
@@ -144,7 +146,7 @@ internal static class AircraftRoutes
 
     private static long? Lifts(string? typed) => string.IsNullOrWhiteSpace(typed) ? 0 : long.TryParse(typed.Trim(), NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out long n) ? n : null;
 
-    private static double? Hours(string? typed) => string.IsNullOrWhiteSpace(typed) ? 0 : double.TryParse(typed.Trim(), NumberStyles.Float, CultureInfo.InvariantCulture, out double h) && double.IsFinite(h) ? h : null;
+    private static double? Hours(HttpContext http, string? typed) => string.IsNullOrWhiteSpace(typed) ? 0 : double.TryParse(http.Units().Mark.Read(typed.Trim()), NumberStyles.Float, CultureInfo.InvariantCulture, out double h) && double.IsFinite(h) ? h : null;
 
-    private static JobDocument Document(string text) => JobDocument.Read(new JsonObject { ["aircraft"] = JsonNode.Parse(text, null, new() { CommentHandling = System.Text.Json.JsonCommentHandling.Skip, AllowTrailingCommas = true }) }.ToJsonString())!;
+    private static JobDocument Document(string text, DisplayUnits? units = null) => JobDocument.Read(new JsonObject { ["aircraft"] = JsonNode.Parse(text, null, new() { CommentHandling = System.Text.Json.JsonCommentHandling.Skip, AllowTrailingCommas = true }) }.ToJsonString(), units)!;
 }

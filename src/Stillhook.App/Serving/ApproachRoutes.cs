@@ -98,7 +98,7 @@ internal static class ApproachRoutes
     /// <summary>A picture or the numbers as a file to keep.</summary>
     private static IResult File(string name, ShownApproach shown)
     {
-        if (shown.Plan.Situation is null || ApproachFiles.Of(shown.Plan, shown.Surroundings, shown.Units).FirstOrDefault(f => f.Name == name) is not { Text: { } text })
+        if (shown.Plan.Situation is null || ApproachFiles.Of(shown.Plan, shown.Surroundings, shown.Units.Plain).FirstOrDefault(f => f.Name == name) is not { Text: { } text })
             return PageResults.Message("Not here", $"There is no file {name} of this approach.", "Files: side.svg, plan.svg, profile.svg, scatter.svg, approach.csv.", 404);
         string type = name.EndsWith(".svg", StringComparison.Ordinal) ? "image/svg+xml" : "text/csv";
         return Results.File(Encoding.UTF8.GetBytes(text), type + "; charset=utf-8", name);

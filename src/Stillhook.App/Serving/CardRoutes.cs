@@ -64,7 +64,7 @@ internal static class CardRoutes
         if (!job.File.IsUsable || work.Plan(job) is not { IsPlanned: true } plan)
             return Results.Redirect($"{job.Address}/cards");
         DraftCards draft = Draft(job, plan, http, options, work, string.IsNullOrWhiteSpace(by) ? null : by.Trim());
-        CardFiles.Keep(options.Store, key, CardFiles.Of(draft.Brief, draft.Cards, http.Units(), draft.Earlier), draft.Brief.Issue.At);
+        CardFiles.Keep(options.Store, key, CardFiles.Of(draft.Brief, draft.Cards, http.Units().Plain, draft.Earlier), draft.Brief.Issue.At);
         return Results.Redirect($"{job.Address}/cards#issued");
     }
 
@@ -88,8 +88,8 @@ internal static class CardRoutes
         BriefIssue issue = new(JobArgument.Local(job.File, now.AddTicks(-(now.Ticks % TimeSpan.TicksPerSecond))), by ?? (http.TypedBy() is var name && name == PageContext.Nobody ? null : name));
         BriefedApproach[] approaches = work.Once(job.Kept.Key, job.Kept.Text, $"briefed {job.Ground?.Stamp}", () => BriefedApproaches.Of(job.File.Request, plan, job.ApproachOptions(), []).ToArray());
         Brief brief = Stillhook.Job.Brief(job.File.Request, plan, approaches, issue);
-        EarlierBrief? earlier = CardFiles.LastKept(options.Store, job.Kept.Key, http.Units().Name);
-        bool changed = earlier is not null && BriefDifference.Between(earlier.Lines, BriefLines.Of(brief, http.Units())).Count > 0;
-        return new(brief, CardPrints.Of(brief, http.Units(), changed ? earlier : null), changed ? earlier : null, !changed ? earlier?.IssuedAt : null);
+        EarlierBrief? earlier = CardFiles.LastKept(options.Store, job.Kept.Key, http.Units().Plain.Name);
+        bool changed = earlier is not null && BriefDifference.Between(earlier.Lines, BriefLines.Of(brief, http.Units().Plain)).Count > 0;
+        return new(brief, CardPrints.Of(brief, http.Units().Plain, changed ? earlier : null), changed ? earlier : null, !changed ? earlier?.IssuedAt : null);
     }
 }

@@ -39,8 +39,6 @@ internal static class DayRoutes
         return new RazorComponentResult<DaysPage>(new
         {
             Days = (IReadOnlyList<(DateOnly, string)>)[.. options.Store.Days.List().Select(d => (d, jobs.Contains(d) ? string.Join("; ", jobs[d].Distinct()) : "no job"))],
-            Token = http.FormToken(),
-            Units = http.Units(),
             Typed = string.IsNullOrWhiteSpace(date) ? null : date.Trim(),
         });
     }
@@ -90,7 +88,7 @@ internal static class DayRoutes
     private static IResult Keep(HttpContext http, ServingOptions options, WorkDay day, IFormCollection form)
     {
         DayKept now = new(options.Store, day);
-        DayFormReader reader = new(now.Work, form["kind-of-entry"].ToString(), DayForm.TextsOf(form));
+        DayFormReader reader = new(now.Work, form["kind-of-entry"].ToString(), DayForm.TextsOf(form), http.Units().Mark);
         var entries = reader.Entries();
         if (entries.Count == 0)
             return Page(http, options, day, reader.Form);

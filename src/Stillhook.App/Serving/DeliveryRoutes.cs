@@ -78,7 +78,7 @@ internal static class DeliveryRoutes
         if (debriefs.Open(id) is not { } flight)
             return NoFlight(id);
         List<DeliveryPath> paths = Paths(flight, show);
-        if (DeliveryFiles.Make(file, flight, paths, http.Units()) is not { } content)
+        if (DeliveryFiles.Make(file, flight, paths, http.Units().Plain) is not { } content)
             return PageResults.Message("Not here", $"There is no picture '{file}' of these deliveries.", "What it shows may not be in the record. Go back and choose a link under a picture.", 404);
         string type = file.EndsWith(".svg", StringComparison.Ordinal) ? "image/svg+xml" : "text/csv; charset=utf-8";
         return Results.File(Encoding.UTF8.GetBytes(content), type, DeliveryFiles.NameOf(file, flight, paths));
@@ -89,7 +89,7 @@ internal static class DeliveryRoutes
         Dictionary<string, string> typed = [];
         foreach (CrewFigure figure in CrewFigures.All)
             if (form[figure.Key].ToString().Trim() is { Length: > 0 } text)
-                typed[figure.Key] = text;
+                typed[figure.Key] = http.Units().Mark.Read(text);
         if (typed.Any(t => CrewFigures.Mistake(t.Key, t.Value) is not null))
             return Render(id, http, options, debriefs, new([], [], null, typed));
         options.Store.Flights.SaveTyped(id, typed);

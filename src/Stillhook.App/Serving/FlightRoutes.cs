@@ -26,7 +26,6 @@ internal static class FlightRoutes
         Token = http.FormToken(),
         options.UploadLimitMb,
         Uploads = uploads,
-        Units = http.Units(),
         Mistake = mistake,
     })
     { StatusCode = mistake is null ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity };

@@ -109,7 +109,7 @@ internal sealed class JobEditing(ServingOptions options)
     public static IReadOnlyList<JobNeed> Needs(JobForm form)
     {
         List<JobNeed> wrong = [.. form.File.FindingsByPath.SelectMany(g => g.Where(f => f.Severity == Severity.Error).Select(f => new JobNeed(g.Key, Field(form, g.Key)))).DistinctBy(n => n.Path)];
-        return [.. wrong, .. RequestCheck.ForPlan(form.File.Request).Where(f => f.Severity == Severity.Error && wrong.All(w => w.Path != f.Path)).Select(f => new JobNeed(f.Path, PathWords.InText(form.Document, Sentence(f)))), .. ToLookAt(form)];
+        return [.. wrong, .. RequestCheck.ForPlan(form.File.Request).Where(f => f.Severity == Severity.Error && wrong.All(w => w.Path != f.Path)).Select(f => new JobNeed(f.Path, form.Mark.Sentence(PathWords.InText(form.Document, Sentence(f))))), .. ToLookAt(form)];
     }
 
     private static string Field(JobForm form, string path)

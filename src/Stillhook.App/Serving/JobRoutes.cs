@@ -5,6 +5,7 @@ using Microsoft.AspNetCore.Mvc;
 using Stillhook.App.Pages.Jobs;
 using Stillhook.Files.Jobs;
 using Stillhook.Files.Jobs.Editing;
+using Stillhook.Files.Pictures;
 using Stillhook.Physics.Earth;
 using Stillhook.Recording;
 using Stillhook.Store;
@@ -34,10 +35,12 @@ internal static class JobRoutes
     /// <summary>Says that there is no such job.</summary>
     public static IResult NoJob() => PageResults.Message("Not here", "There is no such job in the store.", "It may have been removed. Go back to the jobs.", 404);
 
-    private static IResult Units(HttpContext http, [FromForm] string? units, [FromForm] string? look, [FromForm] string? back)
+    private static IResult Units(HttpContext http, [FromForm] string? units, [FromForm] string? look, [FromForm] string? mark, [FromForm] string? back)
     {
         if (units is not null)
             http.RememberUnits(units);
+        if (mark is not null)
+            http.RememberMark(mark);
         if (look is not null)
             http.RememberLook(look);
         return Results.LocalRedirect(PageContext.Own(back, "/jobs"));
@@ -132,12 +135,12 @@ internal static class JobRoutes
     }
 
     /// <summary>Position of a point of a site's map, in metres east and north of it.</summary>
-    private static IResult Place(Guid key, JobWork work, int site, double east, double north)
+    private static IResult Place(Guid key, HttpContext http, JobWork work, int site, double east, double north)
     {
         if (work.Open(key)?.File.Request.Sites.ElementAtOrDefault(site) is not { } at || !double.IsFinite(east) || !double.IsFinite(north))
             return Results.NotFound();
         (double latitude, double longitude, _) = new LocalFrame(at.Latitude.Degrees, at.Longitude.Degrees, 0).ToGeodetic(new Enu(Math.Clamp(east, -5e4, 5e4), Math.Clamp(north, -5e4, 5e4), 0));
-        return Results.Json(new { latitude = latitude.ToString("F6", CultureInfo.InvariantCulture), longitude = longitude.ToString("F6", CultureInfo.InvariantCulture) });
+        return Results.Json(new { latitude = http.Units().Number(latitude, 6).Replace('−', '-'), longitude = http.Units().Number(longitude, 6).Replace('−', '-') });
     }
 
     private static async Task<IResult> Fields(Guid key, HttpContext http, ServingOptions options, JobWork work, JobEditing editing, [FromForm] IFormCollection form)
@@ -173,6 +176,7 @@ internal static class JobRoutes
     {
         Dictionary<string, IReadOnlyList<string>> mistakes = [];
         string? notice = null;
+        DecimalMark mark = http.Units().Mark;
         string open = what == "remove" ? "" : shown.Open ?? "";
         string anchor = "i-" + path.Split('[')[0].Replace('.', '-');
         try
@@ -202,12 +206,12 @@ internal static class JobRoutes
                         document.Put(path, null);
                         break;
                     case "paste":
-                        Keep(mistakes, path, PastedTable.AddLoads(document, form["paste:" + path].ToString()));
+                        Keep(mistakes, path, PastedTable.AddLoads(document, form["paste:" + path].ToString(), mark));
                         break;
                     case "chart":
                         string text = form["paste:" + path].ToString();
                         bool feet = form["feet:" + path] != "m", pounds = form["pounds:" + path] == "lb";
-                        Keep(mistakes, path, path == "aircraft.hoverTorque" ? PastedTable.SetTorque(document, text, feet, pounds) : PastedTable.SetChart(document, path, text, feet, pounds));
+                        Keep(mistakes, path, path == "aircraft.hoverTorque" ? PastedTable.SetTorque(document, text, feet, pounds, mark) : PastedTable.SetChart(document, path, text, feet, pounds, mark));
                         anchor = path.Replace('.', '-');
                         break;
                     case "same-sling":

@@ -44,7 +44,7 @@ internal sealed class LiftCorrections(ServingOptions options)
             IReadOnlyList<LiftField> touched = back is not null ? [back] : [.. LiftField.All.Where(f => typed.TryGetValue(f.Key, out string? text) && text != typed.GetValueOrDefault(Read + f.Key))];
             List<string> meanwhile = [.. touched.Where(f => f.Text(now.Lift, units, flight.Debrief.Setup.Clock) != typed.GetValueOrDefault(Read + f.Key)).Select(f => Changed(f, now, typed.GetValueOrDefault(Read + f.Key) ?? "", units, flight.Debrief.Setup.Clock))];
             Dictionary<string, string> mistakes = WhoAndWhy(typed);
-            KeptLift asItShouldBe = back is not null ? back.Copy(now.Lift, now.AsKept) : Put(now.Lift, touched, typed, flight.Debrief.Setup.Clock, mistakes);
+            KeptLift asItShouldBe = back is not null ? back.Copy(now.Lift, now.AsKept) : Put(now.Lift, touched, typed, flight.Debrief.Setup.Clock, mistakes, units.Mark);
             if (back is null)
                 CheckTimes(flight, asItShouldBe, touched, mistakes);
             CorrectionDraft draft = new(number, typed, mistakes, meanwhile);
@@ -54,11 +54,11 @@ internal sealed class LiftCorrections(ServingOptions options)
         }
     }
 
-    private static KeptLift Put(KeptLift lift, IReadOnlyList<LiftField> touched, IReadOnlyDictionary<string, string> typed, SiteClock clock, Dictionary<string, string> mistakes)
+    private static KeptLift Put(KeptLift lift, IReadOnlyList<LiftField> touched, IReadOnlyDictionary<string, string> typed, SiteClock clock, Dictionary<string, string> mistakes, DecimalMark mark)
     {
         foreach (LiftField field in touched)
         {
-            (lift, string? mistake) = field.Put(lift, typed[field.Key], clock);
+            (lift, string? mistake) = field.Put(lift, field.Key == "weight" ? mark.Read(typed[field.Key]) : typed[field.Key], clock);
             if (mistake is not null)
                 mistakes[field.Key] = mistake;
         }

@@ -17,7 +17,7 @@ internal static class NextRoutes
             return PageResults.Message("Not here", "There is no such job in the store.", "It may have been removed. Go back to the jobs.", 404);
         http.RememberJob(key);
         KeptNext? kept = job.File.IsUsable && job.Kept.Day is not null ? Kept(options, jobs, job) : null;
-        ReadNow read = ReadNow.From(qnh, oat, wind, time);
+        ReadNow read = ReadNow.From(qnh, oat, wind, time, http.Units().Mark);
         string? refused = null;
         ConditionsNow? now = null;
         if (kept is not null && read is { IsEmpty: false, Mistakes.Count: 0 })

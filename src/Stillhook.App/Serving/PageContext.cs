@@ -6,10 +6,10 @@ namespace Stillhook.App.Serving;
 /// <summary>What every page knows of the person before it: units, the job last opened, who types, the form's token.</summary>
 internal static class PageContext
 {
-    private const string UnitsCookie = "units", JobCookie = "job", NameCookie = "name", FlightCookie = "flight", LookCookie = "look";
+    private const string UnitsCookie = "units", JobCookie = "job", NameCookie = "name", FlightCookie = "flight", LookCookie = "look", MarkCookie = "mark";
 
-    /// <summary>Units chosen by this person.</summary>
-    public static DisplayUnits Units(this HttpContext http) => DisplayUnits.Named(http.Request.Cookies[UnitsCookie]);
+    /// <summary>Units chosen by this person, with the mark before the decimals.</summary>
+    public static DisplayUnits Units(this HttpContext http) => DisplayUnits.Named(http.Request.Cookies[UnitsCookie]).With(DecimalMark.Named(http.Request.Cookies[MarkCookie]));
 
     /// <summary>Look chosen by this person: <c>day</c>, <c>night</c> or <c>bright</c>; null follows the device.</summary>
     public static string? Look(this HttpContext http) => KnownLook((string?)http.Items[LookCookie] ?? http.Request.Cookies[LookCookie]);
@@ -42,6 +42,9 @@ internal static class PageContext
 
     /// <summary>Remembers the units.</summary>
     public static void RememberUnits(this HttpContext http, string? units) => Remember(http, UnitsCookie, DisplayUnits.Named(units).Name);
+
+    /// <summary>Remembers the mark before the decimals.</summary>
+    public static void RememberMark(this HttpContext http, string mark) => Remember(http, MarkCookie, DecimalMark.Named(mark).Name);
 
     /// <summary>Remembers the look.</summary>
     public static void RememberLook(this HttpContext http, string look)

@@ -28,7 +28,7 @@ internal static class PlanRoutes
     {
         if (Shown(key, http, jobs, http.Request.Query["order"] == "proven", out IResult answer) is not { } shown)
             return answer;
-        ShiftForm form = ShiftForm.Read(http.Request.Query, shown.Plan.Request);
+        ShiftForm form = ShiftForm.Read(http.Request.Query, shown.Plan.Request, shown.Units.Mark);
         Recheck? recheck = form is { IsAsked: true, IsRight: true } && !form.Shift.IsEmpty
             ? Stillhook.Job.Recheck(shown.Plan.Request, shown.Job.PlanOptions(quick: true), form.Shift) : null;
         return new RazorComponentResult<PlanPage>(new { Shown = shown, Form = form, Recheck = recheck }) { StatusCode = form.IsRight ? 200 : StatusCodes.Status422UnprocessableEntity };
@@ -65,7 +65,7 @@ internal static class PlanRoutes
     {
         if (Shown(key, http, jobs, http.Request.Query["order"] == "proven", out IResult answer) is not { } shown)
             return answer;
-        if (PlanFiles.Of(shown.Plan, name, shown.Units) is not { } text)
+        if (PlanFiles.Of(shown.Plan, name, shown.Units.Plain) is not { } text)
             return PageResults.Message("Not here", "There is no such picture of this plan.", "Go back to the lift plan.", 404);
         return Results.Bytes(Encoding.UTF8.GetBytes(text), name.EndsWith(".svg", StringComparison.Ordinal) ? "image/svg+xml" : "text/csv; charset=utf-8", name);
     }

@@ -1,6 +1,7 @@
 using System.Globalization;
 using Stillhook.Debriefing;
 using Stillhook.Files.Jobs;
+using Stillhook.Files.Pictures;
 using Stillhook.Planning.Rechecking;
 using UnitsNet;
 
@@ -26,16 +27,17 @@ public sealed record ReadNow(IReadOnlyDictionary<string, string> Typed, IReadOnl
     public bool IsEmpty => Typed.Where(t => t.Key != "time").All(t => t.Value.Length == 0);
 
     /// <summary>The readings of an address.</summary>
-    public static ReadNow From(string? qnh, string? oat, string? wind, string? time)
+    public static ReadNow From(string? qnh, string? oat, string? wind, string? time, DecimalMark? mark = null)
     {
+        mark ??= DecimalMark.Point;
         Dictionary<string, string> typed = new() { ["qnh"] = qnh?.Trim() ?? "", ["oat"] = oat?.Trim() ?? "", ["wind"] = wind?.Trim() ?? "", ["time"] = time?.Trim() ?? "" }, mistakes = [];
         ReadNow read = new(typed, mistakes);
         if (Given("qnh") is { } q)
-            read = QuantityText.TryPressure(q, out Pressure pressure, out string expected) && pressure.Pascals is >= LeastPa and <= MostPa ? read with { Qnh = pressure } : Wrong("qnh", q, expected);
+            read = QuantityText.TryPressure(mark.Read(q), out Pressure pressure, out string expected) && pressure.Pascals is >= LeastPa and <= MostPa ? read with { Qnh = pressure } : Wrong("qnh", q, expected);
         if (Given("oat") is { } o)
-            read = QuantityText.TryTemperature(o, out Temperature temperature, out string expected) && temperature.DegreesCelsius is >= -60 and <= 60 ? read with { Oat = temperature } : Wrong("oat", o, expected);
+            read = QuantityText.TryTemperature(mark.Read(o), out Temperature temperature, out string expected) && temperature.DegreesCelsius is >= -60 and <= 60 ? read with { Oat = temperature } : Wrong("oat", o, expected);
         if (Given("wind") is { } w)
-            read = QuantityText.TryWind(w, out Wind blowing, out string expected) && blowing.Speed.Knots <= 100 ? read with { Wind = blowing } : Wrong("wind", w, expected);
+            read = QuantityText.TryWind(mark.Read(w), out Wind blowing, out string expected) && blowing.Speed.Knots <= 100 ? read with { Wind = blowing } : Wrong("wind", w, expected);
         if (Given("time") is { } t)
             read = QuantityText.TryClock(t, out TimeOnly clock, out string expected) ? read with { Time = clock } : Wrong("time", t, expected);
         return read;
@@ -44,7 +46,7 @@ public sealed record ReadNow(IReadOnlyDictionary<string, string> Typed, IReadOnl
 
         ReadNow Wrong(string field, string text, string expected)
         {
-            mistakes[field] = $"'{text}' can't be used; type {expected}.";
+            mistakes[field] = $"'{text}' can't be used; type {mark.Sentence(expected)}.";
             return read;
         }
     }

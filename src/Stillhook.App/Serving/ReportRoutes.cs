@@ -35,7 +35,6 @@ internal static class ReportRoutes
             CanStartNext = report?.Last is not null,
             Rotation = report is null ? null : CycleBaseline.Of(report.Lifts).FirstOrDefault(b => b.Family is null),
             Token = http.FormToken(),
-            Units = http.Units(),
             By = http.NameTyped(),
             Typed = refused?.Name,
             Mistake = refused?.Mistake,

@@ -1,4 +1,5 @@
 using Stillhook.Files.Jobs;
+using Stillhook.Files.Pictures;
 using Stillhook.Planning;
 using Stillhook.Planning.Rechecking;
 
@@ -9,6 +10,7 @@ public sealed class ShiftForm
 {
     private readonly Dictionary<string, string> typed = [];
     private readonly Dictionary<string, string> mistakes = [];
+    private DecimalMark mark = DecimalMark.Point;
 
     private ShiftForm()
     {
@@ -41,9 +43,9 @@ public sealed class ShiftForm
     public string? Mistake(string field) => mistakes.GetValueOrDefault(field);
 
     /// <summary>Reads the fields.</summary>
-    public static ShiftForm Read(IQueryCollection query, LiftRequest request)
+    public static ShiftForm Read(IQueryCollection query, LiftRequest request, DecimalMark? mark = null)
     {
-        ShiftForm form = new();
+        ShiftForm form = new() { mark = mark ?? DecimalMark.Point };
         foreach ((string name, _, _) in Fields)
             if (query[name].ToString().Trim() is { Length: > 0 } text)
                 form.typed[name] = text;
@@ -70,9 +72,9 @@ public sealed class ShiftForm
     {
         if (!typed.TryGetValue(field, out string? text))
             return null;
-        if (read(text, out T value, out string expected))
+        if (read(mark.Read(text), out T value, out string expected))
             return value;
-        mistakes[field] = $"This can’t be read. Expected {expected}.";
+        mistakes[field] = $"This can’t be read. Expected {mark.Sentence(expected)}.";
         return null;
     }
 }

@@ -14,7 +14,7 @@ internal sealed partial class CardUnits(DisplayUnits units)
 {
     private const double KmPerHour = 3.6, FootM = 0.3048;
 
-    private bool Metric => units == DisplayUnits.Metres;
+    private bool Metric => units.Name == "m";
 
     /// <summary>Unit of speeds.</summary>
     public string SpeedUnit => units.SpeedUnit;

@@ -58,6 +58,9 @@ internal sealed class ValueShape
     /// <summary>The shape of a group, looked up late because groups may hold one another.</summary>
     public GroupShape Group => GroupShape.Of(Type);
 
+    /// <summary>Whether it is written as a number.</summary>
+    public bool IsNumber => Kind is ShapeKind.Number or ShapeKind.Whole or ShapeKind.Quantity;
+
     /// <summary>The innermost value of nested lists.</summary>
     public ValueShape Innermost => Item?.Innermost ?? this;
 

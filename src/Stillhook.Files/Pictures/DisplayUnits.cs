@@ -11,12 +11,12 @@ public sealed partial class DisplayUnits
     public static DisplayUnits Feet { get; } = new("ft", Length.FromMeters(1).Feet, 0, "kt", Speed.FromMetersPerSecond(1).Knots, 0, "ft/min", Speed.FromMetersPerSecond(1).FeetPerMinute, 10);
 
     /// <summary>Heights in m, speeds in km/h, sink in m/s.</summary>
-    public static DisplayUnits Metres { get; } = new("m", 1, 0, "km/h", Speed.FromMetersPerSecond(1).KilometersPerHour, 0, "m/s", 1, 0.1);
+    public static DisplayUnits Metres { get; } = new("m", 1, 0, "km/h", Speed.FromMetersPerSecond(1).KilometersPerHour, 0, "m/s", 1, 0.1) { Name = "m" };
 
     /// <summary>As <see cref="Feet"/>, masses in lb and altimeter settings in inHg.</summary>
     public static DisplayUnits Pounds { get; } = new("ft", Length.FromMeters(1).Feet, 0, "kt", Speed.FromMetersPerSecond(1).Knots, 0, "ft/min", Speed.FromMetersPerSecond(1).FeetPerMinute, 10)
     {
-        MassUnit = "lb", MassPerKilogram = UnitsNet.Mass.FromKilograms(1).Pounds, PressureUnit = "inHg", PressurePerPascal = UnitsNet.Pressure.FromPascals(1).InchesOfMercury, pressureDecimals = 2,
+        Name = "lb", MassUnit = "lb", MassPerKilogram = UnitsNet.Mass.FromKilograms(1).Pounds, PressureUnit = "inHg", PressurePerPascal = UnitsNet.Pressure.FromPascals(1).InchesOfMercury, pressureDecimals = 2,
     };
 
     private readonly double sinkStep;
@@ -68,38 +68,58 @@ public sealed partial class DisplayUnits
     public string MassNumber(double kilograms, double step = 1)
     {
         double shown = kilograms * MassPerKilogram, coarse = step * Math.Round(MassPerKilogram);
-        return step > 1 ? Text(Math.Round(shown / coarse) * coarse, 0) : Text(shown, step == 1 ? 0 : 1);
+        return step > 1 ? Number(Math.Round(shown / coarse) * coarse, 0) : Number(shown, step == 1 ? 0 : 1);
     }
 
     /// <summary>A limit in whole units, rounded down, without the unit.</summary>
-    public string MassDown(double kilograms) => Text(Math.Floor(kilograms * MassPerKilogram + 1e-6), 0);
+    public string MassDown(double kilograms) => Number(Math.Floor(kilograms * MassPerKilogram + 1e-6), 0);
 
     /// <summary>A sentence of the plan, which speaks of kg, in these units.</summary>
-    public string Sentence(string text) => MassPerKilogram == 1
+    public string Sentence(string text) => Mark.Sentence(MassPerKilogram == 1
         ? text
-        : KilogramsInText().Replace(text, found => Text(double.Parse(found.Groups[1].ValueSpan, CultureInfo.InvariantCulture) * MassPerKilogram, 0) + " " + MassUnit);
+        : KilogramsInText().Replace(text, found => Text(double.Parse(found.Groups[1].ValueSpan, CultureInfo.InvariantCulture) * MassPerKilogram, 0) + " " + MassUnit));
 
     [GeneratedRegex(@"(\d+(?:\.\d+)?) kg\b", RegexOptions.CultureInvariant)]
     private static partial Regex KilogramsInText();
 
     /// <summary>An altimeter setting with its unit.</summary>
-    public string Pressure(double pascals) => Text(pascals * PressurePerPascal, pressureDecimals) + " " + PressureUnit;
+    public string Pressure(double pascals) => Number(pascals * PressurePerPascal, pressureDecimals) + " " + PressureUnit;
 
     /// <summary>The set by its name in an address: <c>m</c> and <c>lb</c>, anything else is feet.</summary>
     public static DisplayUnits Named(string? name) => name switch { "m" => Metres, "lb" => Pounds, _ => Feet };
 
     /// <summary>Name in an address.</summary>
-    public string Name => this == Metres ? "m" : this == Pounds ? "lb" : "ft";
+    public string Name { get; private init; } = "ft";
+
+    /// <summary>Mark before the decimals.</summary>
+    public DecimalMark Mark { get; private set; } = DecimalMark.Point;
+
+    /// <summary>The same units with another mark before the decimals.</summary>
+    public DisplayUnits With(DecimalMark mark)
+    {
+        DisplayUnits with = (DisplayUnits)MemberwiseClone();
+        with.Mark = mark;
+        return with;
+    }
+
+    /// <summary>The same units as files, pictures and cards have them: with the point.</summary>
+    public DisplayUnits Plain => With(DecimalMark.Point);
+
+    /// <summary>A number with a fixed count of decimals, as <see cref="Text"/>, with the person's mark.</summary>
+    public string Number(double value, int decimals) => Mark.Shown(Text(value, decimals));
+
+    /// <summary>A distance along the ground, as <see cref="Distance"/>, with the person's mark.</summary>
+    public string Along(double metres) => Mark.Shown(Distance(metres));
 
     /// <summary>A height with its unit.</summary>
-    public string Height(double metres) => Text(metres * HeightPerMetre, heightDecimals) + " " + HeightUnit;
+    public string Height(double metres) => Number(metres * HeightPerMetre, heightDecimals) + " " + HeightUnit;
 
     /// <summary>A speed with its unit.</summary>
-    public string SpeedText(double metresPerSecond) => Text(metresPerSecond * SpeedPerMetreSecond, speedDecimals) + " " + SpeedUnit;
+    public string SpeedText(double metresPerSecond) => Number(metresPerSecond * SpeedPerMetreSecond, speedDecimals) + " " + SpeedUnit;
 
     /// <summary>A sink, down positive, with its unit, to the step that can be read from an instrument.</summary>
     public string Sink(double metresPerSecond) =>
-        Text(Math.Round(metresPerSecond * SinkPerMetreSecond / sinkStep) * sinkStep, sinkStep < 1 ? 1 : 0) + " " + SinkUnit;
+        Number(Math.Round(metresPerSecond * SinkPerMetreSecond / sinkStep) * sinkStep, sinkStep < 1 ? 1 : 0) + " " + SinkUnit;
 
     /// <summary>A distance along the ground: to 0.1 m under 20 m, else to the metre.</summary>
     public static string Distance(double metres) => Text(metres, Math.Abs(metres) < 20 ? 1 : 0) + " m";

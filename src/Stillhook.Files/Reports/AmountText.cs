@@ -16,23 +16,23 @@ public static class AmountText
         {
             Mass mass => units.Mass(mass.Kilograms, amount.Step),
             Length { Unit: LengthUnit.Foot } altitude => units.Height(altitude.Meters),
-            Length length when units == DisplayUnits.Pounds => Number(length.Feet, Math.Max(amount.Step, 1)) + " ft",
-            Length length => Number(length.Meters, amount.Step) + " m",
-            Temperature temperature => Number(temperature.DegreesCelsius, amount.Step) + " °C",
-            Ratio ratio => Number(ratio.Percent, amount.Step) + " %",
+            Length length when units.Name == "lb" => Number(units, length.Feet, Math.Max(amount.Step, 1)) + " ft",
+            Length length => Number(units, length.Meters, amount.Step) + " m",
+            Temperature temperature => Number(units, temperature.DegreesCelsius, amount.Step) + " °C",
+            Ratio ratio => Number(units, ratio.Percent, amount.Step) + " %",
             Pressure pressure => units.Pressure(pressure.Pascals),
             Speed { Unit: SpeedUnit.FootPerMinute } sink => units.Sink(sink.MetersPerSecond),
             Speed speed => units.SpeedText(speed.MetersPerSecond),
             MassFlow burn => units.Mass(burn.KilogramsPerHour, 1) + "/h",
-            Duration { Unit: DurationUnit.Minute } time => Number(time.Minutes, amount.Step) + " min",
-            Duration { Unit: DurationUnit.Hour } time => Number(time.Hours, amount.Step) + " h",
-            Duration time => Number(time.Seconds, amount.Step) + " s",
-            ElectricPotential voltage => Number(voltage.Kilovolts, amount.Step) + " kV",
-            Angle angle => Number(angle.Degrees, amount.Step) + "°",
-            Area area => Number(area.SquareMeters, amount.Step) + " m²",
-            Power power => Number((double)power.Watts / 1000, amount.Step) + " kW",
-            Acceleration acceleration => Number(acceleration.StandardGravity, amount.Step) + " g",
-            IQuantity other => Number((double)other.Value, amount.Step),
+            Duration { Unit: DurationUnit.Minute } time => Number(units, time.Minutes, amount.Step) + " min",
+            Duration { Unit: DurationUnit.Hour } time => Number(units, time.Hours, amount.Step) + " h",
+            Duration time => Number(units, time.Seconds, amount.Step) + " s",
+            ElectricPotential voltage => Number(units, voltage.Kilovolts, amount.Step) + " kV",
+            Angle angle => Number(units, angle.Degrees, amount.Step) + "°",
+            Area area => Number(units, area.SquareMeters, amount.Step) + " m²",
+            Power power => Number(units, (double)power.Watts / 1000, amount.Step) + " kW",
+            Acceleration acceleration => Number(units, acceleration.StandardGravity, amount.Step) + " g",
+            IQuantity other => Number(units, (double)other.Value, amount.Step),
         };
     }
 
@@ -55,9 +55,9 @@ public static class AmountText
         IQuantity other => ((double)other.Value, "1"),
     };
 
-    private static string Number(double value, double step)
+    private static string Number(DisplayUnits units, double value, double step)
     {
         int decimals = step >= 1 ? 0 : (int)Math.Ceiling(-Math.Log10(step) - 1e-9);
-        return DisplayUnits.Text(Math.Round(value / step) * step, decimals);
+        return units.Number(Math.Round(value / step) * step, decimals);
     }
 }

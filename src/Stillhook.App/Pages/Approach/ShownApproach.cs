@@ -33,7 +33,7 @@ public sealed record ShownApproach(OpenJob Job, ApproachPlan Planned, ApproachPl
     public IEnumerable<string> Sites => Job.File.Request.Sites.Where(s => s.Use == SiteUse.Delivery).Select(s => s.Name);
 
     /// <summary>The wind speed that alternatives are asked for.</summary>
-    public TryField WindsField => new("speed", "Wind speed", Units.SpeedUnit, 1, Units == DisplayUnits.Metres ? 110 : 60, 1, 40, 1, Units == DisplayUnits.Metres ? "20" : "10");
+    public TryField WindsField => new("speed", "Wind speed", Units.SpeedUnit, 1, Units.Name == "m" ? 110 : 60, 1, 40, 1, Units.Name == "m" ? "20" : "10");
 
     /// <summary>Address of a part of this approach, with what is chosen and tried.</summary>
     public string Part(string name) => $"{Job.Address}/approach/{name}{Query(tried: true)}";

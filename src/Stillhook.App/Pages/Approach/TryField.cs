@@ -48,7 +48,7 @@ public sealed record ApproachTry(IReadOnlyList<TryField> Fields, IReadOnlyDictio
         ArgumentNullException.ThrowIfNull(given);
         if (plan.Situation is not { } s)
             return new([], new Dictionary<string, string>(), new Dictionary<string, string>(), new(), "");
-        IReadOnlyList<TryField> fields = Of(s, typedIn), shown = units == typedIn ? fields : Of(s, units);
+        IReadOnlyList<TryField> fields = Of(s, typedIn), shown = units.Name == typedIn.Name ? fields : Of(s, units);
         Dictionary<string, string> typed = [], mistakes = [];
         Dictionary<string, double> read = [];
         foreach (TryField f in fields)
@@ -63,7 +63,7 @@ public sealed record ApproachTry(IReadOnlyList<TryField> Fields, IReadOnlyDictio
                 mistakes[f.Key] = f.Mend;
         }
         ApproachShift shift = Shifted(s, typedIn, typed, read, mistakes);
-        if (units != typedIn)
+        if (units.Name != typedIn.Name)
             foreach (TryField f in shown)
                 typed[f.Key] = read.TryGetValue(f.Key, out double value) ? Number(Converted(f.Key, value, typedIn, units), f.Key) : mistakes.ContainsKey(f.Key) ? typed[f.Key] : f.Planned;
         return new(shown, typed, mistakes, shift, string.Join(", ", shown.Where(f => read.ContainsKey(f.Key)).Select(f => $"{f.Label.ToLowerInvariant()} {typed[f.Key]} {f.Unit}{(f.Planned.Length > 0 ? $" (planned {f.Planned})" : "")}")));
@@ -87,7 +87,7 @@ public sealed record ApproachTry(IReadOnlyList<TryField> Fields, IReadOnlyDictio
     private static TryField[] Of(ApproachSituation s, DisplayUnits units)
     {
         double speed = units.SpeedPerMetreSecond, mass = units.MassPerKilogram, planned = (s.Listed?.Mass ?? s.Request.Load?.Mass)?.Kilograms ?? 0, line = s.Request.Line!.Length!.Value.Meters;
-        bool coarse = mass == 1, kmh = units == DisplayUnits.Metres;
+        bool coarse = mass == 1, kmh = units.Name == "m";
         (double lineLow, double lineHigh) = Range(typeof(Planning.LongLine), nameof(Planning.LongLine.Length));
         return
         [

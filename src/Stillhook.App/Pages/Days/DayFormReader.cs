@@ -1,5 +1,6 @@
 using System.Globalization;
 using Stillhook.Files.Jobs;
+using Stillhook.Files.Pictures;
 using Stillhook.Reporting;
 using Stillhook.Store;
 using UnitsNet;
@@ -7,7 +8,7 @@ using UnitsNet;
 namespace Stillhook.App.Pages.Days;
 
 /// <summary>Reads the forms of a day: entries to keep, or what is wrong beside each field and what to type instead.</summary>
-internal sealed class DayFormReader(DayWork work, string kind, IReadOnlyDictionary<string, string> texts)
+internal sealed class DayFormReader(DayWork work, string kind, IReadOnlyDictionary<string, string> texts, DecimalMark? mark = null)
 {
     private const int LongestText = 500;
     private const double MostKg = 30000;
@@ -138,7 +139,7 @@ internal sealed class DayFormReader(DayWork work, string kind, IReadOnlyDictiona
 
     private double MassOf(string field)
     {
-        if (!QuantityText.TryMass(Text(field), out Mass mass, out string expected))
+        if (!QuantityText.TryMass((mark ?? DecimalMark.Point).Read(Text(field)), out Mass mass, out string expected))
             mistakes[field] = $"'{Text(field)}' was not understood; type {expected}.";
         else if (mass.Kilograms > MostKg)
             mistakes[field] = $"'{Text(field)}' is over {MostKg.ToString("0", CultureInfo.InvariantCulture)} kg.";

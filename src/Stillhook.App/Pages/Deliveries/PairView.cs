@@ -21,7 +21,7 @@ internal sealed record PairView(int Before, int After, string Cost, IReadOnlyLis
     /// <summary>The two, the earlier first; null when they can't be set against each other.</summary>
     public static PairView? Of(OpenFlight flight, IReadOnlyDictionary<int, CorrectedLift> lifts, int[] pair, DisplayUnits units)
     {
-        if (WhyNot(lifts, pair) is not null)
+        if (WhyNot(lifts, pair, units) is not null)
             return null;
         KeptLift[] two = [.. pair.Select(n => lifts[n].Lift).OrderBy(l => l.DeliveryTimeS ?? l.Number)];
         SameSpotPair found = SameSpotPair.Compare(two[0], two[1]);
@@ -30,7 +30,7 @@ internal sealed record PairView(int Before, int After, string Cost, IReadOnlyLis
     }
 
     /// <summary>Why two can't be set against each other, and what to choose instead; null when they can.</summary>
-    public static string? WhyNot(IReadOnlyDictionary<int, CorrectedLift> lifts, int[] pair)
+    public static string? WhyNot(IReadOnlyDictionary<int, CorrectedLift> lifts, int[] pair, DisplayUnits units)
     {
         if (pair[0] == pair[1])
             return "That is the same delivery twice: choose another one.";
@@ -38,7 +38,7 @@ internal sealed record PairView(int Before, int After, string Cost, IReadOnlyLis
             return "One of them was not measured: choose two that the table above has figures for.";
         double apart = SameSpotPair.ApartM(lifts[pair[0]].Lift.Delivery!.Value, lifts[pair[1]].Lift.Delivery!.Value);
         return apart > SameSpotPair.SameSpotM
-            ? $"Their loads touched {DisplayUnits.Distance(apart)} apart, so these are two spots: choose two within {DisplayUnits.Distance(SameSpotPair.SameSpotM)}."
+            ? $"Their loads touched {units.Along(apart)} apart, so these are two spots: choose two within {units.Along(SameSpotPair.SameSpotM)}."
             : null;
     }
 
@@ -66,7 +66,7 @@ internal sealed record PairView(int Before, int After, string Cost, IReadOnlyLis
         if (a.LoadKg is { } before && b.LoadKg is { } after)
             yield return new("Weight of the load", units.Mass(before), units.Mass(after), Signed(after - before, v => units.Mass(v)));
         if (a.LineM is { } line && b.LineM is { } other && line != other)
-            yield return new("Line", DisplayUnits.Distance(line), DisplayUnits.Distance(other), Signed(other - line, DisplayUnits.Distance));
+            yield return new("Line", units.Along(line), units.Along(other), Signed(other - line, units.Along));
     }
 
     private static IEnumerable<PairRow> MeasuresOf(SameSpotPair pair, DisplayUnits units)
@@ -87,16 +87,16 @@ internal sealed record PairView(int Before, int After, string Cost, IReadOnlyLis
             _ => (null, null),
         };
         if (before is { } a && after is { } b)
-            return new(Capital(name[0]).Replace("Swing", "Load off plumb", StringComparison.Ordinal), Measure.Band(a)!, Measure.Band(b)!, a.Low <= b.High && b.Low <= a.High ? "less than can be told apart" : Signed(change.Change, DisplayUnits.Distance));
+            return new(Capital(name[0]).Replace("Swing", "Load off plumb", StringComparison.Ordinal), Measure.Band(a, units)!, Measure.Band(b, units)!, a.Low <= b.High && b.Low <= a.High ? "less than can be told apart" : Signed(change.Change, units.Along));
         Func<double, string> text = name switch
         {
             ["start height", _] => units.Height,
             ["entry speed", _] => units.SpeedText,
             ["sink at set-down", _] => units.Sink,
-            [_, "m"] => DisplayUnits.Distance,
-            [_, string unit] => v => DisplayUnits.Text(v, 1) + " " + unit,
+            [_, "m"] => units.Along,
+            [_, string unit] => v => units.Number(v, 1) + " " + unit,
             ["corrections"] => v => DisplayUnits.Text(v, 0),
-            _ => v => DisplayUnits.Text(v, 2),
+            _ => v => units.Number(v, 2),
         };
         return new(Capital(name[0]), text(change.Before), text(change.After), Signed(change.Change, text));
     }

@@ -41,6 +41,9 @@ public sealed class JobDocument
     /// <summary>The units that the person reads who fills it in; an elevation begins in them. Null takes the first unit of each kind.</summary>
     public DisplayUnits? Units { get; init; }
 
+    /// <summary>Mark before the decimals, as it is typed and shown here.</summary>
+    internal DecimalMark Mark => Units?.Mark ?? DecimalMark.Point;
+
     /// <summary>The text, ending in a line feed.</summary>
     public string Text => root.ToJsonString(Written) + "\n";
 
@@ -49,7 +52,10 @@ public sealed class JobDocument
     public string Typed(string path)
     {
         (JsonObject? group, JobMember member, int? index) = Find(path, make: false);
-        string shown = FieldText.Shown(index is null ? Value(group, member) : (Value(group, member) as JsonArray)?.ElementAtOrDefault(index.Value));
+        JsonNode? value = index is null ? Value(group, member) : (Value(group, member) as JsonArray)?.ElementAtOrDefault(index.Value);
+        if (member.Value.Innermost.IsNumber)
+            return value is JsonArray list ? string.Join(Mark == DecimalMark.Point ? ", " : "; ", list.Select(v => Mark.Shown(FieldText.Shown(v)))) : Mark.Shown(FieldText.Shown(value));
+        string shown = FieldText.Shown(value);
         return member.Value.Kind == ShapeKind.Instant ? FieldMoment.Shown(shown) : shown;
     }
 
@@ -69,6 +75,9 @@ public sealed class JobDocument
         (JsonObject? found, JobMember member, _) = Find(path, make: typed.Length > 0);
         if (found is not { } group)
             return;
+        // Under the comma the items of a list are divided by semicolons.
+        if (member.Value.Innermost.IsNumber)
+            typed = Mark.Read(typed);
         UnitForm? form = FormOf(group, member);
         if (form is not null && FieldText.SplitUnit(typed, member.Value.Units) is var (number, named))
             (typed, form) = (number, named);

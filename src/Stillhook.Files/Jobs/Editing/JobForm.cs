@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
+using Stillhook.Files.Pictures;
 using Stillhook.Planning;
 using Stillhook.Recording;
 
@@ -68,6 +69,9 @@ public sealed partial class JobForm(JobDocument document, JobFile file)
     /// <summary>What is being edited.</summary>
     public JobDocument Document => document;
 
+    /// <summary>Mark before the decimals of the person who fills it in.</summary>
+    public DecimalMark Mark => document.Mark;
+
     /// <summary>The same, read.</summary>
     public JobFile File => file;
 
@@ -85,12 +89,12 @@ public sealed partial class JobForm(JobDocument document, JobFile file)
         (JsonObject? group, JobMember member, _) = document.Find(path, make: false);
         FieldKind kind = KindOf(member.Value);
         string range = member.Range is var (low, high) && document.UnitOf(path) is var unit
-            ? $" {NumberAdvice.Shown(member.RangeIn(Form(member, unit))!.Value.Low)} to {NumberAdvice.Shown(member.RangeIn(Form(member, unit))!.Value.High)}{(unit.Length > 0 ? " " + unit : "")}." : "";
+            ? $" {Mark.Shown(NumberAdvice.Shown(member.RangeIn(Form(member, unit))!.Value.Low))} to {Mark.Shown(NumberAdvice.Shown(member.RangeIn(Form(member, unit))!.Value.High))}{(unit.Length > 0 ? " " + unit : "")}." : "";
         return new(path, Label(member.Name), member.Description + range, kind, member.IsRequired && group is not null, document.Typed(path), UnitShown(document.Typed(path), member, document.UnitOf(path)),
             [.. Choices(member.Value)], [.. Mistakes(path, member, JobDocument.Value(group, member))], DefaultOf(path, member, document.UnitOf(path)));
     }
 
-    private string DefaultOf(string path, JobMember member, string symbol) => Form(member, symbol) is { } unit && StatedDefaults.Of(path, unit) is { } value ? $"{NumberAdvice.Shown(Math.Round(value, 1))} {unit.Symbol}" : "";
+    private string DefaultOf(string path, JobMember member, string symbol) => Form(member, symbol) is { } unit && StatedDefaults.Of(path, unit) is { } value ? $"{Mark.Shown(NumberAdvice.Shown(Math.Round(value, 1)))} {unit.Symbol}" : "";
 
     /// <summary>A finding's sentence in the form's labels.</summary>
     public string Say(Finding finding)
@@ -118,10 +122,10 @@ public sealed partial class JobForm(JobDocument document, JobFile file)
     private string UnitShown(string typed, JobMember member, string symbol)
     {
         UnitForm? usual = document.Usual(member), now = Form(member, symbol);
-        if (usual is null || now is null || now == usual || !double.TryParse(typed, NumberStyles.Float, CultureInfo.InvariantCulture, out double value))
+        if (usual is null || now is null || now == usual || !double.TryParse(Mark.Read(typed), NumberStyles.Float, CultureInfo.InvariantCulture, out double value))
             return symbol;
         double same = UnitsNet.UnitConverter.Convert(value, now.Unit, usual.Unit);
-        return $"{symbol} = {same.ToString(Math.Abs(same) < 100 ? "0.#" : "0", CultureInfo.InvariantCulture)} {usual.Symbol}";
+        return $"{symbol} = {Mark.Shown(same.ToString(Math.Abs(same) < 100 ? "0.#" : "0", CultureInfo.InvariantCulture))} {usual.Symbol}";
     }
 
     private static UnitForm? Form(JobMember member, string symbol) => member.Value.Units.FirstOrDefault(u => u.Symbol == symbol);
@@ -165,19 +169,20 @@ public sealed partial class JobForm(JobDocument document, JobFile file)
             {
                 "job-missing-key" => "Needed: " + member.Description,
                 "job-not-number" when number => NotNumber(member, FieldText.Shown(value)),
+                _ when member.Value.IsNumber => Mark.Figures(PathWords.InText(document, Plain(finding.What, path) + " " + finding.Done)),
                 _ => PathWords.InText(document, Plain(finding.What, path) + " " + finding.Done),
             };
     }
 
-    private static string NotNumber(JobMember member, string typed)
+    private string NotNumber(JobMember member, string typed)
     {
         if (member.Name is "latitude" or "longitude")
-            return $"'{JobValue.Shown(typed)}' is no {member.Name}. Type it in degrees with a decimal point, such as {(member.Name == "latitude" ? "47.0512 or 47.0512 N; south is negative or has an S" : "8.5034 or 8.5034 E; west is negative or has a W")}.";
+            return $"'{Mark.Shown(JobValue.Shown(typed))}' is no {member.Name}. Type it in degrees with a decimal {Mark.Name}, such as {Mark.Figures(member.Name == "latitude" ? "47.0512 or 47.0512 N; south is negative or has an S" : "8.5034 or 8.5034 E; west is negative or has a W")}.";
         if (ThousandsMarks().IsMatch(typed))
-            return $"'{JobValue.Shown(typed)}' is no number. Type it without marks between the thousands, such as {typed.Replace(",", "", StringComparison.Ordinal)}; a decimal point stands before decimals.";
+            return $"'{Mark.Shown(JobValue.Shown(typed))}' is no number. Type it without marks between the thousands, such as {typed.Replace(",", "", StringComparison.Ordinal)}; a decimal {Mark.Name} stands before decimals.";
         string example = typed.Contains(',', StringComparison.Ordinal) && FieldText.Number(typed.Replace(',', '.')) is not null ? typed.Replace(',', '.') : "12.5";
         string units = member.Value.Units.Count > 0 ? $" A unit may stand behind it: {string.Join(", ", member.Value.Units.Select(u => u.Symbol))}." : "";
-        return $"'{JobValue.Shown(typed)}' is no number. Type it with a decimal point, such as {example}.{units}";
+        return $"'{Mark.Shown(JobValue.Shown(typed))}' is no number. Type it with a decimal {Mark.Name}, such as {Mark.Shown(example)}.{units}";
     }
 
     [GeneratedRegex("^[0-9]{1,3}(,[0-9]{3})+$", RegexOptions.CultureInvariant)]

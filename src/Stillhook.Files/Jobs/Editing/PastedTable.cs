@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Text.Json.Nodes;
+using Stillhook.Files.Pictures;
 using Stillhook.Planning;
 
 namespace Stillhook.Files.Jobs.Editing;
@@ -12,10 +13,12 @@ public static class PastedTable
     /// <summary>Adds the loads of a pasted table to a job. A first row of names says what the columns are: the file's own words or the labels of the form.</summary>
     /// <param name="document">The job; changed only when nothing is wrong with the table.</param>
     /// <param name="text">As pasted.</param>
+    /// <param name="mark">Mark before the decimals in the table; null takes the point.</param>
     /// <returns>What is wrong, each with its row; empty when the loads were added.</returns>
-    public static IReadOnlyList<string> AddLoads(JobDocument document, string text)
+    public static IReadOnlyList<string> AddLoads(JobDocument document, string text, DecimalMark? mark = null)
     {
         ArgumentNullException.ThrowIfNull(document);
+        mark ??= DecimalMark.Point;
         List<string[]> rows = Rows(text);
         if (rows.Count == 0)
             return ["Nothing was pasted. Copy the rows in the spreadsheet and paste them here."];
@@ -30,7 +33,7 @@ public static class PastedTable
         }
         if (columns.All(c => c?.Member != "mass"))
             wrong.Add("Row 1: there is no column with the mass.");
-        JobDocument copy = JobDocument.Read(document.Text)!;
+        JobDocument copy = JobDocument.Read(document.Text, DisplayUnits.Feet.With(mark))!;
         List<(int Row, string Item)> added = [];
         for (int r = heading ? 1 : 0; r < rows.Count; r++)
         {
@@ -40,7 +43,7 @@ public static class PastedTable
             added.Add((r + 1, item));
             for (int c = 0; c < Math.Min(columns.Count, rows[r].Length); c++)
                 if (columns[c] is var (member, unit) && rows[r][c].Length > 0)
-                    copy.Set(JobPath.Join(item, member), Word(member, rows[r][c] + (unit.Length > 0 && FieldText.Number(rows[r][c]) is not null ? " " + unit : "")));
+                    copy.Set(JobPath.Join(item, member), Word(member, rows[r][c] + (unit.Length > 0 && FieldText.Number(mark.Read(rows[r][c])) is not null ? " " + unit : "")));
             if (copy.Typed(JobPath.Join(item, "number")).Length == 0)
                 copy.Set(JobPath.Join(item, "number"), Count(copy.Count("loads")));
             // Nobody said how it is known: then it is a guess.
@@ -64,20 +67,22 @@ public static class PastedTable
     /// <param name="text">As pasted.</param>
     /// <param name="feet">Altitudes are in ft, else in m.</param>
     /// <param name="pounds">Masses are in lb, else in kg.</param>
-    public static IReadOnlyList<string> SetChart(JobDocument document, string chartPath, string text, bool feet, bool pounds)
+    /// <param name="mark">Mark before the decimals in the table; null takes the point.</param>
+    public static IReadOnlyList<string> SetChart(JobDocument document, string chartPath, string text, bool feet, bool pounds, DecimalMark? mark = null)
     {
         ArgumentNullException.ThrowIfNull(document);
+        mark ??= DecimalMark.Point;
         List<string[]> rows = Rows(text, keepEmptyCells: true);
         if (rows.Count < 3 || rows[0].Length < 3)
             return ["The table needs a first row of temperatures, and below it at least two rows, each with a pressure altitude and its values."];
         List<string> wrong = [];
-        JsonArray temperatures = Numbers(rows[0].Skip(1), 1, wrong), altitudes = [], values = [];
+        JsonArray temperatures = Numbers(rows[0].Skip(1), 1, wrong, mark), altitudes = [], values = [];
         for (int r = 1; r < rows.Count; r++)
         {
-            altitudes.Add(Number(rows[r][0], r + 1, 1, wrong));
+            altitudes.Add(Number(rows[r][0], r + 1, 1, wrong, mark));
             if (rows[r].Length - 1 > temperatures.Count)
                 wrong.Add($"Row {Count(r + 1)}: {Count(rows[r].Length - 1)} values under {Count(temperatures.Count)} temperatures.");
-            values.Add((JsonNode)new JsonArray([.. Enumerable.Range(1, temperatures.Count).Select(c => c < rows[r].Length && rows[r][c].Length > 0 ? Number(rows[r][c], r + 1, c + 1, wrong) : null)]));
+            values.Add((JsonNode)new JsonArray([.. Enumerable.Range(1, temperatures.Count).Select(c => c < rows[r].Length && rows[r][c].Length > 0 ? Number(rows[r][c], r + 1, c + 1, wrong, mark) : null)]));
         }
         if (wrong.Count > 0)
             return wrong;
@@ -94,26 +99,27 @@ public static class PastedTable
     }
 
     /// <summary>Takes the torque page: the first row holds two empty or named cells and the masses; each row below an altitude, a temperature and the torques.</summary>
-    public static IReadOnlyList<string> SetTorque(JobDocument document, string text, bool feet, bool pounds)
+    public static IReadOnlyList<string> SetTorque(JobDocument document, string text, bool feet, bool pounds, DecimalMark? mark = null)
     {
         ArgumentNullException.ThrowIfNull(document);
+        mark ??= DecimalMark.Point;
         List<string[]> rows = Rows(text, keepEmptyCells: true);
         if (rows.Count < 5 || rows[0].Length < 4)
             return ["The table needs a first row with two empty cells and the masses, and below it a row for every pressure altitude and temperature: altitude, temperature, torques."];
         List<string> wrong = [];
-        JsonArray masses = Numbers(rows[0].Skip(2), 1, wrong);
+        JsonArray masses = Numbers(rows[0].Skip(2), 1, wrong, mark);
         List<decimal> altitudes = [], temperatures = [];
         Dictionary<(decimal, decimal), JsonArray> torques = [];
         for (int r = 1; r < rows.Count; r++)
         {
-            if (Number(rows[r][0], r + 1, 1, wrong) is not { } a || Number(rows[r].ElementAtOrDefault(1) ?? "", r + 1, 2, wrong) is not { } t)
+            if (Number(rows[r][0], r + 1, 1, wrong, mark) is not { } a || Number(rows[r].ElementAtOrDefault(1) ?? "", r + 1, 2, wrong, mark) is not { } t)
                 continue;
             (decimal altitude, decimal temperature) = (a.GetValue<decimal>(), t.GetValue<decimal>());
             if (!altitudes.Contains(altitude))
                 altitudes.Add(altitude);
             if (!temperatures.Contains(temperature))
                 temperatures.Add(temperature);
-            torques[(altitude, temperature)] = new([.. Enumerable.Range(2, masses.Count).Select(c => c < rows[r].Length && rows[r][c].Length > 0 ? Number(rows[r][c], r + 1, c + 1, wrong) : null)]);
+            torques[(altitude, temperature)] = new([.. Enumerable.Range(2, masses.Count).Select(c => c < rows[r].Length && rows[r][c].Length > 0 ? Number(rows[r][c], r + 1, c + 1, wrong, mark) : null)]);
         }
         wrong.AddRange(from a in altitudes from t in temperatures where !torques.ContainsKey((a, t)) select string.Create(CultureInfo.InvariantCulture, $"There is no row for altitude {a} and temperature {t}."));
         if (wrong.Count > 0)
@@ -141,10 +147,14 @@ public static class PastedTable
         if (altitudes is null || temperatures is null || values is null)
             return "";
         IEnumerable<string> rows = List(chart, "torque") is { } torques
-            ? altitudes.SelectMany((a, i) => temperatures.Select((t, j) => string.Join('\t', [FieldText.Shown(a), FieldText.Shown(t), .. Cells(torques.ElementAtOrDefault(i) is JsonArray plane ? plane.ElementAtOrDefault(j) : null)])))
-                .Prepend(string.Join('\t', ["altitude", "temperature", .. values.Select(FieldText.Shown)]))
-            : altitudes.Select((a, i) => string.Join('\t', [FieldText.Shown(a), .. Cells(values.ElementAtOrDefault(i))])).Prepend(string.Join('\t', ["altitude", .. temperatures.Select(FieldText.Shown)]));
+            ? altitudes.SelectMany((a, i) => temperatures.Select((t, j) => string.Join('\t', [Shown(a), Shown(t), .. Cells(torques.ElementAtOrDefault(i) is JsonArray plane ? plane.ElementAtOrDefault(j) : null)])))
+                .Prepend(string.Join('\t', ["altitude", "temperature", .. values.Select(Shown)]))
+            : altitudes.Select((a, i) => string.Join('\t', [Shown(a), .. Cells(values.ElementAtOrDefault(i))])).Prepend(string.Join('\t', ["altitude", .. temperatures.Select(Shown)]));
         return string.Join('\n', rows);
+
+        string Shown(JsonNode? value) => document.Mark.Shown(FieldText.Shown(value));
+
+        IEnumerable<string> Cells(JsonNode? row) => row is JsonArray cells ? cells.Select(Shown) : [];
     }
 
     private static GroupShape Loads => GroupShape.Of(typeof(PlannedLoad));
@@ -183,13 +193,13 @@ public static class PastedTable
         return [.. text.ReplaceLineEndings("\n").Split('\n').Where(line => line.Trim().Length > 0).Select(line => (keepEmptyCells ? line.TrimEnd('\r') : line.TrimEnd()).Split(divider).Select(c => c.Trim().Trim('"').Trim()).ToArray())];
     }
 
-    private static JsonArray Numbers(IEnumerable<string> cells, int row, List<string> wrong) => new([.. cells.Select((c, i) => Number(c, row, i + 2, wrong))]);
+    private static JsonArray Numbers(IEnumerable<string> cells, int row, List<string> wrong, DecimalMark mark) => new([.. cells.Select((c, i) => Number(c, row, i + 2, wrong, mark))]);
 
-    private static JsonNode? Number(string cell, int row, int column, List<string> wrong)
+    private static JsonNode? Number(string cell, int row, int column, List<string> wrong, DecimalMark mark)
     {
-        if (FieldText.Number(cell) is { } number)
+        if (FieldText.Number(mark.Read(cell)) is { } number)
             return number;
-        string hint = cell.Contains(',', StringComparison.Ordinal) ? " Write a decimal point." : "";
+        string hint = cell.AsSpan().IndexOfAny(',', '.') >= 0 ? $" Write a decimal {mark.Name}." : "";
         wrong.Add($"Row {Count(row)}, column {Count(column)}: '{JobValue.Shown(cell)}' is no number.{hint}");
         return null;
     }
@@ -198,5 +208,4 @@ public static class PastedTable
 
     private static JsonArray? List(JsonObject chart, string name) => chart.FirstOrDefault(e => e.Key.StartsWith(name, StringComparison.Ordinal)).Value as JsonArray;
 
-    private static IEnumerable<string> Cells(JsonNode? row) => row is JsonArray cells ? cells.Select(FieldText.Shown) : [];
 }

@@ -121,6 +121,47 @@ public class JobDocumentTests
     }
 
     [Fact]
+    public void Set_UnderTheComma_IsTheSameNumberAndIsShownByEitherMark()
+    {
+        DisplayUnits comma = DisplayUnits.Metres.With(DecimalMark.Comma);
+        JobDocument job = JobDocument.Read("""{ "job": "x", "loads": [ {} ], "sites": [ {} ] }""", comma)!;
+        job.Set("loads[0].mass", "78,5");
+        job.Set("sites[0].latitude", "47,05 N");
+        job.Set("line.length", "98,5 ft");
+        Assert.Contains("\"massKg\": 78.5", job.Text, StringComparison.Ordinal);
+        Assert.Contains("\"lengthFt\": 98.5", job.Text, StringComparison.Ordinal);
+        Assert.Equal(("78,5", "47,05"), (job.Typed("loads[0].mass"), job.Typed("sites[0].latitude")));
+        Assert.Equal("ft = 30 m", JobForm.Of(job).Field("line.length").Unit);
+        Assert.Equal("78.5", JobDocument.Read(job.Text)!.Typed("loads[0].mass"));
+    }
+
+    [Theory]
+    [InlineData("1.260", "'1.260' is no number. Type it without marks between the thousands, such as 1260; a decimal comma stands before decimals.", "1,260")]
+    [InlineData("78.5", "'78.5' is no number. Type it with a decimal comma, such as 78,5.", "78,5")]
+    public void Set_PointUnderTheComma_IsRefusedAndKeptAsTyped(string typed, string said, string underThePoint)
+    {
+        JobDocument job = JobDocument.Read("""{ "job": "x", "loads": [ {} ] }""", DisplayUnits.Feet.With(DecimalMark.Comma))!;
+        job.Set("loads[0].mass", typed);
+        JobField field = JobForm.Of(job).Field("loads[0].mass");
+        Assert.Equal(typed, field.Typed);
+        Assert.StartsWith(said, Assert.Single(field.Mistakes), StringComparison.Ordinal);
+        // For a person with the point it is no number either: nobody reads another number than was typed.
+        JobField other = JobForm.Of(JobDocument.Read(job.Text)!).Field("loads[0].mass");
+        Assert.Equal(underThePoint, other.Typed);
+        Assert.Single(other.Mistakes);
+    }
+
+    [Fact]
+    public void Field_RangeUnderTheComma_IsSaidWithIt()
+    {
+        JobDocument job = JobDocument.Read("""{ "job": "x" }""", DisplayUnits.Feet.With(DecimalMark.Comma))!;
+        job.Set("policy.designFactor", "0,5");
+        JobField field = JobForm.Of(job).Field("policy.designFactor");
+        Assert.Contains("3,75 to 20", field.Hint, StringComparison.Ordinal);
+        Assert.Contains("found 0,5. Expected 3,75 to 20.", "found " + Assert.Single(field.Mistakes).Split("ound ")[1], StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Set_LastFieldOfAGroupCleared_TakesTheGroupOut()
     {
         JobDocument job = JobDocument.New("x");

@@ -1,6 +1,7 @@
 using System.Text;
 using Stillhook.Files.Jobs;
 using Stillhook.Files.Jobs.Editing;
+using Stillhook.Files.Pictures;
 using Stillhook.Planning;
 
 namespace Stillhook.Tests.Files.Jobs.Editing;
@@ -8,6 +9,19 @@ namespace Stillhook.Tests.Files.Jobs.Editing;
 /// <summary>Expected values are common practice, no source: what the form promises.</summary>
 public class PastedTableTests
 {
+    [Fact]
+    public void Tables_UnderTheComma_AreTheSameNumbersAndComeBackAsPasted()
+    {
+        JobDocument job = JobDocument.Read("""{ "job": "x" }""", DisplayUnits.Feet.With(DecimalMark.Comma))!;
+        Assert.Empty(PastedTable.AddLoads(job, "number\tmass kg\n1\t720,5", DecimalMark.Comma));
+        Assert.Contains("\"massKg\": 720.5", job.Text, StringComparison.Ordinal);
+        const string chart = "altitude\t-10\t0,5\n0\t1700\t1650,5\n2000\t1600\t1550";
+        Assert.Empty(PastedTable.SetChart(job, "aircraft.hoverOutOfGroundEffect", chart, feet: true, pounds: false, DecimalMark.Comma));
+        Assert.Equal(chart, PastedTable.ChartText(job, "aircraft.hoverOutOfGroundEffect"));
+        Assert.Equal(chart.Replace(',', '.'), PastedTable.ChartText(JobDocument.Read(job.Text)!, "aircraft.hoverOutOfGroundEffect"));
+        Assert.Contains("'1.700' is no number. Write a decimal comma.", Assert.Single(PastedTable.SetChart(job, "aircraft.hoverOutOfGroundEffect", chart.Replace("1700", "1.700", StringComparison.Ordinal), feet: true, pounds: false, DecimalMark.Comma)), StringComparison.Ordinal);
+    }
+
     [Fact]
     public void AddLoads_WithNames_TakesColumnsByName()
     {
