@@ -26,16 +26,19 @@ internal static class LoadMasterPrint
             yield return new CardHeading("Not flown as planned");
             yield return new CardList([.. sheet.NotFlown.GroupBy(n => n.Why).Select(g => $"{NumberRuns.Of([.. g.Select(n => n.Number)])}: {u.Sentence(g.Key)}")]);
         }
-        foreach (ChainSketch chain in sheet.Chains)
+        yield return new CardText(CardCautions.LostRadio, Strong: true, Boxed: true);
+        for (int i = 0; i < sheet.Chains.Count; i++)
         {
-            yield return Chain(chain, u);
-            yield return new CardText((chain.RingPasses ? "Ring and hook: " : "CHECK ring and hook: ") + chain.Ring, Strong: !chain.RingPasses, Boxed: !chain.RingPasses);
+            ChainSketch chain = sheet.Chains[i];
+            yield return Chain(chain, [.. sheet.Chains.Take(i)], u);
+            // Said once where it is the same for the next chain.
+            if (i + 1 == sheet.Chains.Count || sheet.Chains[i + 1].Ring != chain.Ring)
+                yield return new CardText((chain.RingPasses ? "Ring and hook: " : "CHECK ring and hook: ") + chain.Ring, Strong: !chain.RingPasses, Boxed: !chain.RingPasses);
         }
         yield return new CardHeading("Before the first lift");
         yield return new CardList(CrewWords.HookCheck, ToTick: true);
         yield return new CardHeading("Stop words");
         yield return new CardFacts(CrewWords.Stop, StrongNames: true);
-        yield return new CardText(CardCautions.LostRadio, Strong: true, Boxed: true);
     }
 
     private static CardTable Loads(LoadMasterSheet sheet, CardUnits u)
@@ -57,15 +60,29 @@ internal static class LoadMasterPrint
 
     private static string Stop(FuelStop stop, CardUnits u) => $"{CockpitPrint.StopWords(stop)} to {ClockText.Of(stop.ToMinute)}{(stop.Refuel ? $", fill to {u.Mass(stop.FuelToKg)}" : "")}";
 
-    private static CardChain Chain(ChainSketch chain, CardUnits u)
+    private static CardChain Chain(ChainSketch chain, IReadOnlyList<ChainSketch> before, CardUnits u)
     {
         string title = $"Rigging of load {NumberRuns.Of(chain.Numbers)}";
         List<CardLink> links = [new(LinkSign.Hook, "Cargo hook of the aircraft", "")];
         if (chain.Parts.Count == 0)
             links.Add(new(LinkSign.Line, "Nothing is entered between hook and load", "", "Not judged. Write down every part and its mark before the first lift."));
-        links.AddRange(chain.Parts.Select(p => new CardLink(Sign(p.Kind), p.Name, Carries(p, u), u.Sentence(p.Remark), p.Weakest)));
+        int shared = Shared(chain, before, out string under);
+        if (shared > 1)
+            links.Add(new(LinkSign.Line, string.Join(", ", chain.Parts.Take(shared).Select(p => p.Name)), $"the same parts, none carries more than under load {under}; {(chain.Parts.Take(shared).FirstOrDefault(p => p.Weakest) is { } weakest ? $"weakest part {weakest.Name}, carries {u.Mass(weakest.CarriesKg)}" : "")}".TrimEnd(' ', ';'), "", false));
+        links.AddRange(chain.Parts.Skip(shared > 1 ? shared : 0).Select(p => new CardLink(Sign(p.Kind), p.Name, Carries(p, u), u.Sentence(p.Remark), p.Weakest)));
         links.Add(new(LinkSign.Load, $"Load {chain.For}{(chain.LoadName is { Length: > 0 } name ? ", " + name : "")}", $"{u.Mass(chain.NeedKg)} planned for{(chain.MostLoadKg is { } most ? $"; the marked parts take {u.MassDown(most)} {u.MassUnit}" : "")}", string.Join(' ', chain.Remarks)));
         return new(title, links);
+    }
+
+    /// <summary>How many parts from the top hang alike in a chain drawn before, each marked, without a remark, and carrying no more here.</summary>
+    private static int Shared(ChainSketch chain, IReadOnlyList<ChainSketch> before, out string under)
+    {
+        (int most, under) = (0, "");
+        foreach (ChainSketch other in before)
+            if (chain.Parts.Zip(other.Parts).TakeWhile(p => p.First.Name == p.Second.Name && p.First.Kind == p.Second.Kind && p.First.MayCarryKg is not null && p.First.MayCarryKg == p.Second.MayCarryKg
+                && p.First.CarriesKg <= p.Second.CarriesKg && p.First.Remark.Length + p.Second.Remark.Length == 0).Count() is var count && count > most)
+                (most, under) = (count, other.For);
+        return most;
     }
 
     private static string Carries(ChainPart p, CardUnits u) => p.Kind == PartKind.CargoHook && p.MayCarryKg is null ? ""

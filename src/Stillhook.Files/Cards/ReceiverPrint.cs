@@ -7,6 +7,8 @@ namespace Stillhook.Files.Cards;
 /// <summary>The receiver's sheet: where to stand, where to go, what comes, what is called and shown by hand.</summary>
 internal static class ReceiverPrint
 {
+    private const int LeastRun = 3;
+
     public static PrintedCard Of(Brief brief, ReceiverSheet sheet, CardUnits u) =>
         CardPrints.Card(brief, $"receiver {sheet.Site}", "Receiver: " + sheet.Site, "One person signals, plainly to be seen. Everybody else stands clear.", Parts(sheet, u));
 
@@ -59,14 +61,38 @@ internal static class ReceiverPrint
     private static CardTable Loads(ReceiverSheet sheet, CardUnits u)
     {
         bool people = sheet.Loads.Any(l => l.CrewNeeded is not null);
-        return new("What comes, in this order", [new("Turn", 9, ToTheRight: true), new("Load", 13, Strong: true), new("What, and which way round", 50), new(u.MassUnit, 13, ToTheRight: true), .. people ? new CardColumn[] { new("People", 11, ToTheRight: true) } : []],
-            [.. sheet.Loads.Select(l => Row(l, people, u))]);
+        return new("What comes, in this order", [new("Turn", 14, ToTheRight: true), new("Load", 24, Strong: true), new("What, and which way round", 32), new(u.MassUnit, 18, ToTheRight: true), .. people ? new CardColumn[] { new("People", 11, ToTheRight: true) } : []],
+            [.. Runs(sheet.Loads).Select(run => run.Count < LeastRun ? Row(run[0], people, u) : Row(run, people, u))]);
     }
 
     private static CardRow Row(ReceiverRow l, bool people, CardUnits u)
     {
         string[] cells = [CardUnits.Text($"{l.Turn}"), l.Number, What(l), u.MassNumber(l.MassKg) + (l.HowKnown == MassKnownBy.Weighed ? "" : "\u00a0?")];
         return new([.. cells, .. people ? [l.CrewNeeded is { } n ? CardUnits.Text($"{n}") : "-"] : Array.Empty<string>()]);
+    }
+
+    /// <summary>Loads that follow each other and are alike to the receiver stand in one line, their numbers in order; fewer than three, a note and a first of its kind stand apart.</summary>
+    private static IEnumerable<IReadOnlyList<ReceiverRow>> Runs(IReadOnlyList<ReceiverRow> loads)
+    {
+        for (int i = 0; i < loads.Count;)
+        {
+            ReceiverRow first = loads[i];
+            ReceiverRow[] run = first is { Note: null, Proving: false } ? [.. loads.Skip(i).TakeWhile(l => l is { Note: null, Proving: false } && l.Name == first.Name && l.CrewNeeded == first.CrewNeeded)] : [first];
+            if (run.Length < LeastRun)
+                run = [first];
+            yield return run;
+            i += run.Length;
+        }
+    }
+
+    private static CardRow Row(IReadOnlyList<ReceiverRow> run, bool people, CardUnits u)
+    {
+        string[] cells =
+        [
+            CardUnits.Text($"{run[0].Turn} to {run[^1].Turn}"), string.Join(", ", run.Select(l => l.Number)), run[0].Name ?? "",
+            $"{u.MassNumber(run.Min(l => l.MassKg))} to {u.MassNumber(run.Max(l => l.MassKg))}" + (run.All(l => l.HowKnown == MassKnownBy.Weighed) ? "" : "\u00a0?"),
+        ];
+        return new([.. cells, .. people ? [run[0].CrewNeeded is { } n ? CardUnits.Text($"{n}") : "-"] : Array.Empty<string>()]);
     }
 
     private static string What(ReceiverRow l) => string.Join(". ", new[] { l.Name ?? "", l.Note ?? "", l.Proving ? "First of its kind: stand farther off" : "" }.Where(t => t.Length > 0));

@@ -78,7 +78,11 @@ public static class NextApproachText
         double[] flown = [.. all.TakeLast(3).Select(d => d.StartHeightM).OfType<double>()];
         if (flown.Length == 0)
             return "";
-        double feet = (recon.AltimeterReading.Meters + flown.Average() + change - settings.ContactLengthM) / Foot;
+        double height = flown.Average() + change;
+        // A change that comes to the planned mark is told with that mark's reading, not with one beside it.
+        if (settings.Plan?.Gates is [var start, ..] && Math.Abs(height - start.HeightAboveTargetM) < TradeStep.HeightM / 2)
+            height = start.HeightAboveTargetM;
+        double feet = (recon.AltimeterReading.Meters + height - settings.ContactLengthM) / Foot;
         return FormattableString.Invariant($", {Math.Ceiling(feet / 20) * 20:0} ft on QNH {recon.QnhHPa:0} read at {settings.Clock.Minute(recon.TimeS)}{(settings.Clock == SiteClock.Utc ? " UTC" : "")}");
     }
 
