@@ -71,6 +71,31 @@ public class PlanPageTests(Site site)
         watched.NothingWentWrong();
     }
 
+    [Theory]
+    [InlineData(390)]
+    [InlineData(820)]
+    public async Task Order_DraggedWithAFinger_IsTriedAndThePageDoesNotScroll(int width)
+    {
+        await using Watched watched = await site.Open(Plan, width, touch: true);
+        IPage page = watched.Page;
+        ILocator rows = page.Locator("[data-order-list] > li");
+        await rows.Nth(19).ScrollIntoViewIfNeededAsync();
+        await rows.Nth(16).ScrollIntoViewIfNeededAsync();
+        LocatorBoundingBoxResult from = (await rows.Nth(19).Locator("[data-handle]").BoundingBoxAsync())!, to = (await rows.Nth(17).BoundingBoxAsync())!;
+        double scrolled = await page.EvaluateAsync<double>("scrollY");
+        ICDPSession finger = await page.Context.NewCDPSessionAsync(page);
+        double x = from.X + from.Width / 2, y = from.Y + from.Height / 2, end = to.Y + 4;
+        Task Touch(string kind, double? at) => finger.SendAsync("Input.dispatchTouchEvent", new() { ["type"] = kind, ["touchPoints"] = at is { } down ? new[] { new { x, y = down } } : [] });
+        await Touch("touchStart", y);
+        for (int i = 1; i <= 12; i++)
+            await Touch("touchMove", y + (end - y) * i / 12);
+        await Touch("touchEnd", null);
+        await Expect(page.Locator("[data-order-panel]")).ToHaveAttributeAsync("data-moved", "yes");
+        await Expect(rows.Nth(17)).ToHaveAttributeAsync("data-load", "20");
+        Assert.Equal(scrolled, await page.EvaluateAsync<double>("scrollY"), 1.0);
+        watched.NothingWentWrong();
+    }
+
     [Fact]
     public async Task Why_OpenedByKeyboard_ShowsTheWorkingAndLeadsOn()
     {

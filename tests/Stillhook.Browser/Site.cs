@@ -91,10 +91,11 @@ public sealed class Site : IAsyncLifetime
     /// <param name="height">Height of the window, pixels.</param>
     /// <param name="address">Another program's address; null takes the shared one's.</param>
     /// <param name="calm">Whether the device asks for less motion.</param>
-    public async Task<Watched> Open(string path, int width = 1180, int height = 900, string? address = null, bool calm = false)
+    /// <param name="touch">Whether it is held in the hand and touched.</param>
+    public async Task<Watched> Open(string path, int width = 1180, int height = 900, string? address = null, bool calm = false, bool touch = false)
     {
         address ??= Address;
-        IBrowserContext context = await browser.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = height }, ReducedMotion = calm ? ReducedMotion.Reduce : ReducedMotion.NoPreference });
+        IBrowserContext context = await browser.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = height }, ReducedMotion = calm ? ReducedMotion.Reduce : ReducedMotion.NoPreference, HasTouch = touch, IsMobile = touch });
         IPage page = await context.NewPageAsync();
         Watched watched = new(page, address);
         await page.GotoAsync(address + path);

@@ -12,7 +12,7 @@ export function approachTry(form: HTMLFormElement, address: string, parts: HTMLE
   }));
   // What is wanted; what is on its way; only one at a time, so that a fast hand does not pile up answers nobody looks at.
   let wanted: { query: string; sliding: boolean } | undefined;
-  let busy = false;
+  let asking = false;
 
   const query = () => {
     const values = new URLSearchParams();
@@ -43,39 +43,46 @@ export function approachTry(form: HTMLFormElement, address: string, parts: HTMLE
     }
   };
 
-  const ask = async () => {
-    if (busy) return;
-    busy = true;
-    while (wanted) {
-      const mine: { query: string; sliding: boolean } = wanted;
-      wanted = undefined;
-      try {
-        const answer = await fetch(`${address}/try?${mine.query}${mine.sliding ? "&sliding=1" : ""}`);
-        const type = answer.headers.get("content-type") ?? "";
-        const text = await answer.text();
-        if (wanted) continue;
-        if (answer.status === 422 && type.includes("json")) {
-          mistakes(JSON.parse(text) as Record<string, string>);
-          stale("What is typed can’t be used: see beside it. The greyed figures are of before.");
-        } else if (answer.ok) {
-          mistakes({});
-          const made = document.createElement("template");
-          made.innerHTML = text;
-          swap(made.content);
-          fresh(mine.sliding);
-          if (!mine.sliding) history.replaceState(null, "", `${address}?${mine.query}`);
-        } else stale(`The program answered ${answer.status}. The greyed figures are of before. Reload the page.`);
-      } catch {
-        if (!wanted) stale("The program does not answer. The greyed figures are of before. Is it still running?");
-      }
-    }
-    busy = false;
+  const take = (answer: Response, text: string, mine: { query: string; sliding: boolean }) => {
+    // While the hand moves on, its figures of a moment ago are still better than those of before; they stay greyed.
+    const overtaken = wanted !== undefined || asking;
+    if (answer.status === 422 && (answer.headers.get("content-type") ?? "").includes("json")) {
+      if (overtaken) return;
+      mistakes(JSON.parse(text) as Record<string, string>);
+      stale("What is typed can’t be used: see beside it. The greyed figures are of before.");
+    } else if (answer.ok) {
+      mistakes({});
+      const made = document.createElement("template");
+      made.innerHTML = text;
+      swap(made.content);
+      if (overtaken) return;
+      fresh(mine.sliding);
+      if (!mine.sliding) history.replaceState(null, "", `${address}?${mine.query}`);
+    } else if (!overtaken) stale(`The program answered ${answer.status}. The greyed figures are of before. Reload the page.`);
+  };
+
+  const ask = () => {
+    if (asking || !wanted) return;
+    const mine = wanted;
+    wanted = undefined;
+    asking = true;
+    fetch(`${address}/try?${mine.query}${mine.sliding ? "&sliding=1" : ""}`).then(async (answer) => {
+      const text = await answer.text();
+      asking = false;
+      // The next is on its way before this one is drawn.
+      ask();
+      take(answer, text, mine);
+    }).catch(() => {
+      asking = false;
+      if (wanted) ask();
+      else stale("The program does not answer. The greyed figures are of before. Is it still running?");
+    });
   };
 
   const changed = (sliding: boolean) => {
     stale("Working it out. The greyed figures are of before.");
     wanted = { query: query(), sliding };
-    void ask();
+    ask();
   };
 
   for (const f of fields) {

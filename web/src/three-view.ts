@@ -72,6 +72,9 @@ export function openView(box: HTMLElement): View {
     still = stillThings(path, place, look);
     moving = new Moving(path, look);
     scene.add(still, moving.group);
+    // What is drawn as ground: triangles of the elevation grid, or the level sheet.
+    const grid = still.getObjectByName("ground grid");
+    box.dataset["ground"] = grid instanceof Mesh ? String(((grid.geometry as BufferGeometry).index?.count ?? 0) / 3) : "level";
   };
 
   const light = new DirectionalLight(0xffffff, 2);
@@ -237,7 +240,9 @@ function terrain(ground: NonNullable<ApproachPath["ground"]>, look: Look): Objec
   shape.computeVertexNormals();
   const material = flat(look.earth);
   material.side = DoubleSide;
-  return new Mesh(shape, material);
+  const made = new Mesh(shape, material);
+  made.name = "ground grid";
+  return made;
 }
 
 function spot(look: Look): Object3D[] {

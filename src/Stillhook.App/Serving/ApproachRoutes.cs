@@ -24,6 +24,8 @@ internal static class ApproachRoutes
         routes.MapGet("/jobs/{key:guid}/approach/winds", (Guid key, HttpContext http, JobWork jobs, ApproachWork work) => Answered(key, http, jobs, work, Winds));
         routes.MapGet("/jobs/{key:guid}/approach/path.json", (Guid key, HttpContext http, JobWork jobs, ApproachWork work) => Answered(key, http, jobs, work, PathJson));
         routes.MapPost("/jobs/{key:guid}/approach/ground", TakeGround);
+        // Reloading a page that refused a grid opens the approach anew.
+        routes.MapGet("/jobs/{key:guid}/approach/ground", (Guid key, HttpContext http) => Results.Redirect($"/jobs/{key}/approach{http.Request.QueryString}"));
         routes.MapPost("/jobs/{key:guid}/approach/ground/remove", RemoveGround);
         routes.MapGet("/jobs/{key:guid}/approach/{file}", (Guid key, string file, HttpContext http, JobWork jobs, ApproachWork work) => Answered(key, http, jobs, work, (_, shown) => File(file, shown)));
     }
@@ -72,24 +74,28 @@ internal static class ApproachRoutes
             : new RazorComponentResult<WindsPage>(new { Shown = shown, Winds = winds, Typed = text, Mistake = mistake });
     }
 
-    private static IResult TakeGround(Guid key, JobWork jobs, GroundStore grounds, [FromForm] IFormFileCollection grid)
+    private static IResult TakeGround(Guid key, HttpContext http, JobWork jobs, ApproachWork work, GroundStore grounds, [FromForm] IFormFileCollection grid)
     {
         if (jobs.Open(key) is not { } job)
             return PlanRoutes.NoJob();
-        if (grid.Count == 0)
-            return PageResults.Message("No file", "No elevation grid was chosen.", "Go back and choose a file.", 400);
-        using Stream content = grid[0].OpenReadStream();
-        return grounds.Take(key, content, grid[0].FileName) is { } why
-            ? PageResults.Message("Not taken", $"{grid[0].FileName}: {why}", "The approach stands as it was. Go back and choose another file.", 422)
-            : Results.Redirect(job.Address + "/approach");
+        string? why = grid.Count == 0 ? "No file was chosen. Choose one and press the button again." : Taken(key, grid[0], grounds);
+        return why is null
+            ? Results.Redirect($"{job.Address}/approach{http.Request.QueryString}#ground")
+            : Answered(key, http, jobs, work, (_, shown) => new RazorComponentResult<ApproachPage>(new { Shown = shown, Token = http.FormToken(), GroundMistake = why }) { StatusCode = StatusCodes.Status422UnprocessableEntity });
     }
 
-    private static IResult RemoveGround(Guid key, JobWork jobs, GroundStore grounds, [FromForm] IFormCollection form)
+    private static string? Taken(Guid key, IFormFile grid, GroundStore grounds)
+    {
+        using Stream content = grid.OpenReadStream();
+        return grounds.Take(key, content, grid.FileName) is { } why ? $"{grid.FileName} was not taken: {why}" : null;
+    }
+
+    private static IResult RemoveGround(Guid key, HttpContext http, JobWork jobs, GroundStore grounds, [FromForm] IFormCollection form)
     {
         if (jobs.Open(key) is not { } job)
             return PlanRoutes.NoJob();
         grounds.Remove(key);
-        return Results.Redirect(job.Address + "/approach");
+        return Results.Redirect($"{job.Address}/approach{http.Request.QueryString}#ground");
     }
 
     private static IResult PathJson(HttpContext http, ShownApproach shown) =>

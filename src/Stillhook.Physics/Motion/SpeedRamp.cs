@@ -56,6 +56,25 @@ public sealed class SpeedRamp : StopProfile
         return timeS <= 0 || timeS >= DurationS ? 0 : -Sum(timeS, 5 - order);
     }
 
+    /// <inheritdoc/>
+    public override (double Way, double Speed, double SpeedRate) At(double timeS)
+    {
+        if (timeS <= 0 || timeS >= DurationS)
+            return (Way(timeS), Speed(timeS), SpeedRate(timeS));
+        double fourth = 0, fifth = 0, sixth = 0;
+        for (int i = 0; i < corner.Length; i++)
+        {
+            double after = timeS - corner[i];
+            if (after <= 0)
+                continue;
+            double sign = i < 5 ? Binomial[i] : -Binomial[i - 5], power = Power(after, 4);
+            fourth += sign * power;
+            fifth += sign * (power * after);
+            sixth += sign * (power * after * after);
+        }
+        return (timeS - sixth * scale / Factorial(6), 1 - fifth * scale / Factorial(5), -(fourth * scale / Factorial(4)));
+    }
+
     private double Sum(double timeS, int power)
     {
         double sum = 0;

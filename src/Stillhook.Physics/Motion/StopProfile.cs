@@ -14,4 +14,7 @@ public abstract class StopProfile
 
     /// <summary>Rate of that share, 1/s; negative while slowing down.</summary>
     public abstract double SpeedRate(double timeS);
+
+    /// <summary>All three at once: what asking for each gives, to the last bit.</summary>
+    public virtual (double Way, double Speed, double SpeedRate) At(double timeS) => (Way(timeS), Speed(timeS), SpeedRate(timeS));
 }

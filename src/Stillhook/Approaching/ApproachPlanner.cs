@@ -95,9 +95,14 @@ public static class ApproachPlanner
             List<WayIn> ranked = [.. sectors.Select(x => x.Way).OfType<WayIn>().OrderBy(w => w.CostS)];
             foreach (IEnumerable<WayIn> few in ranked.Chunk(Finalists))
             {
-                IEnumerable<(WayIn Way, double WorstTenthM)> tried = few.SelectMany(w => WaySearch.Softness.Select((softness, i) => (w, softness, i))).AsParallel().AsOrdered()
-                    .Select(x => x.i == 0 ? x.w : search.Sector(x.w.CourseDeg, x.softness).Way).OfType<WayIn>().Select(w => (w, trial.Fly(w, [], options.TrialFlights, options.Seed).WorstTenthM)).AsSequential();
-                if (tried.OrderBy(x => x.WorstTenthM).Select(x => Fine(search, x.Way)).OfType<WayIn>().FirstOrDefault() is { } best)
+                (WayIn Way, double Softness)[] asked = [.. few.SelectMany(w => WaySearch.Softness.Select(softness => (w, softness)))];
+                (WayIn Way, double WorstTenthM)?[] tried = new (WayIn, double)?[asked.Length];
+                Parallel.For(0, asked.Length, i =>
+                {
+                    if ((asked[i].Softness == WaySearch.Softness[0] ? asked[i].Way : search.Sector(asked[i].Way.CourseDeg, asked[i].Softness).Way) is { } way)
+                        tried[i] = (way, trial.Fly(way, [], options.TrialFlights, options.Seed).WorstTenthM);
+                });
+                if (tried.OfType<(WayIn Way, double WorstTenthM)>().OrderBy(x => x.WorstTenthM).Select(x => Fine(search, x.Way)).OfType<WayIn>().FirstOrDefault() is { } best)
                     return best;
             }
             return null;

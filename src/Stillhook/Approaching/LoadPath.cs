@@ -134,10 +134,10 @@ public sealed class LoadPath
         double begin = (Shape.StartM - Shape.SlowDownM) / Shape.EntryMs;
         for (int i = 0; i < Count; i++)
         {
-            double t = TimeS(i) - begin;
-            DistanceM[i] = Shape.SlowDownM - Shape.EntryMs * stop.Way(t);
-            SpeedMs[i] = Shape.EntryMs * stop.Speed(t);
-            DecelerationMs2[i] = -Shape.EntryMs * stop.SpeedRate(t);
+            (double way, double speed, double rate) = stop.At(TimeS(i) - begin);
+            DistanceM[i] = Shape.SlowDownM - Shape.EntryMs * way;
+            SpeedMs[i] = Shape.EntryMs * speed;
+            DecelerationMs2[i] = -Shape.EntryMs * rate;
         }
     }
 

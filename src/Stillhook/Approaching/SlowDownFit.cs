@@ -68,8 +68,9 @@ public static class SlowDownFit
         for (int i = 0; i < n; i++)
         {
             double t = (i - 2) * StepS;
-            Enu hook = map.HookFromLoad(new(entryMs * ramp.SpeedRate(t), 0, 0), new Enu(entryMs * ramp.Speed(t), 0, 0) - hanging.Wind);
-            double along = entryMs * ramp.Way(t) + hook.East;
+            (double way, double speed, double rate) = ramp.At(t);
+            Enu hook = map.HookFromLoad(new(entryMs * rate, 0, 0), new Enu(entryMs * speed, 0, 0) - hanging.Wind);
+            double along = entryMs * way + hook.East;
             if (i >= 2)
                 peak = Math.Max(peak, -(along - 2 * now + before) / (StepS * StepS));
             (before, now) = (now, along);

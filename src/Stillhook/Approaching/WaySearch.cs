@@ -60,7 +60,11 @@ public sealed class WaySearch
         foreach (double extra in new[] { s.Direct?.CourseDeg, s.Wind?.FromDeg }.OfType<double>().Select(c => Math.Round(c)))
             if (!courses.Contains(extra % 360))
                 courses.Add(extra % 360);
-        return [.. courses.Order().AsParallel().AsOrdered().Select(c => Sector(c))];
+        courses.Sort();
+        // Shared out as they are done: directions that the wind rules out cost nothing, and they lie side by side.
+        SectorCheck[] found = new SectorCheck[courses.Count];
+        Parallel.For(0, found.Length, i => found[i] = Sector(courses[i]));
+        return found;
     }
 
     /// <summary>What is found in one direction with the softness that is shortest.</summary>
@@ -111,6 +115,9 @@ public sealed class WaySearch
                 continue;
             if (fallback is not null && --more < 0)
                 break;
+            // With one in hand only a quieter one would be better.
+            if (fallback is not null && AmberSinkFromM(path) is not null)
+                continue;
             if (Breaks(path, courseDeg) is not { } block)
                 if (AmberSinkFromM(path) is null)
                     return result(new(courseDeg, path, cost), null);

@@ -41,12 +41,13 @@ public static class TrackBuilder
     private static Track Smooth(FixTable fixes, SmoothingNoise noise, double antennaAboveHookM)
     {
         int n = fixes.Count;
-        MotionSmoother smoother = new();
         AxisColumns east = Columns(fixes.East, fixes.VelocityEast), north = Columns(fixes.North, fixes.VelocityNorth);
         AxisColumns up = Columns(fixes.Height, fixes.Climb);
         ErrorColumns horizontal = new(new float[n], new float[n], new float[n]), vertical = new(new float[n], new float[n], new float[n]);
-        Run(smoother, fixes, HorizontalMeasured(fixes, noise), [east, north], HorizontalNoise, horizontal);
-        Run(smoother, fixes, VerticalMeasured(fixes, noise), [up], VerticalNoise, vertical);
+        // Height knows nothing of the map, so both run side by side.
+        Parallel.Invoke(
+            () => Run(new(), fixes, HorizontalMeasured(fixes, noise), [east, north], HorizontalNoise, horizontal),
+            () => Run(new(), fixes, VerticalMeasured(fixes, noise), [up], VerticalNoise, vertical));
         // The antenna stands above the hook.
         for (int k = 0; k < n; k++)
             up.Position[k] -= antennaAboveHookM;
