@@ -6,6 +6,9 @@ namespace Stillhook.Files.Live;
 internal enum ArrivalKind
 {
     Bytes, Up, Down,
+
+    /// <summary>Bytes were left to the journal alone; what follows does not join what was before.</summary>
+    Gap,
 }
 
 /// <summary>Bytes that arrived or a change of a link, in a rented buffer.</summary>

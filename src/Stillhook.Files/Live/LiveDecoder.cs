@@ -97,6 +97,13 @@ internal sealed class LiveDecoder : IRecordTarget
         _nmea.Close();
     }
 
+    /// <summary>Some bytes are left out here: what comes next begins in the middle of a line.</summary>
+    public void Cut()
+    {
+        _lines.Forget();
+        _midLine = true;
+    }
+
     /// <summary>Nothing more comes.</summary>
     public void End()
     {
@@ -190,6 +197,7 @@ internal sealed class LiveDecoder : IRecordTarget
     private bool TakeRow(ReadOnlySpan<byte> line, bool headingOnly)
     {
         if (line.IndexOfAnyExcept((byte)' ', (byte)'\t') < 0 || line[0] == '#') return true;
+        if (line.Length > 3 && line[^3] == '*') return false; // a sentence that lost its '$'
         _rows.Take(line, _lines.Number);
         _rows.Split();
         if (_rows.Count != _table.Count)
@@ -215,7 +223,6 @@ internal sealed class LiveDecoder : IRecordTarget
             return true;
         }
 
-        if (line.LastIndexOf((byte)'*') >= line.Length - 3 && line.Length > 6) return false; // a sentence that lost its '$'
         _rowsBad++;
         if (!_findings.CountedAgain("row-column-count"))
             _findings.Warn("row-column-count", _lines.Number, $"A line of {_rows.Count} columns, the headings have {_table.Count}.", "The line was left out.");
@@ -229,15 +236,15 @@ internal sealed class LiveDecoder : IRecordTarget
         _table.NoteUnused();
     }
 
-    // A heading has a known word for a value or a position, and no cell that is a number.
+    // A heading has a known word for a value or a position, and no cell that is empty or begins with a digit.
     private bool IsHeading()
     {
         bool known = false;
         for (int i = 0; i < _rows.Count; i++)
         {
             ReadOnlySpan<byte> cell = _rows.Cell(i).Trim(" \t"u8);
-            if (!double.IsNaN(ByteNumbers.ToDouble(cell)) || cell.Length > 60 || cell.Length > 0 && char.IsAsciiDigit((char)cell[0])) return false;
-            if (known || cell.Length == 0 || !char.IsAsciiLetter((char)cell[0])) continue;
+            if (!double.IsNaN(ByteNumbers.ToDouble(cell)) || cell.Length is 0 or > 60 || char.IsAsciiDigit((char)cell[0])) return false;
+            if (known || !char.IsAsciiLetter((char)cell[0])) continue;
             known = CsvHeadings.Match(Encoding.UTF8.GetString(cell)) is { Meaning: not CsvMeaning.Time and not CsvMeaning.Date } column
                 && (column.Meaning != CsvMeaning.Hook || _table.Count == 0); // 'release' in a table is a value
         }

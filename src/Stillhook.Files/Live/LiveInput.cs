@@ -169,6 +169,7 @@ public sealed class LiveInput : IAsyncDisposable
         switch (arrival.Kind)
         {
             case ArrivalKind.Up: feed.Up(arrival.Why, arrival.AtS); break;
+            case ArrivalKind.Gap: feed.Decoder.Cut(); break;
             case ArrivalKind.Down: feed.Down(arrival.Why, arrival.AtS); break;
             default:
                 feed.Take(arrival.Buffer.AsSpan(0, arrival.Length), arrival.AtS);

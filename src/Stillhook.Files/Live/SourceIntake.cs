@@ -10,7 +10,7 @@ internal sealed class SourceIntake(int number, LiveSourceSetting setting, Source
 
     private long _bytes, _second = long.MinValue, _thisSecond, _lastSecond;
     private int _floodSeconds;
-    private bool _up;
+    private bool _up, _behind;
     private double _sinceS = double.NaN, _byteS = double.NaN;
     private string _why = "not begun";
 
@@ -26,6 +26,8 @@ internal sealed class SourceIntake(int number, LiveSourceSetting setting, Source
             now = shared.NowS;
             shared.Journal?.Append(number, bytes, now);
             behind = !shared.Queue.Add(number, bytes, now);
+            if (behind && !_behind) shared.Queue.Add(number, ArrivalKind.Gap, "", now);
+            _behind = behind;
             _bytes += bytes.Length;
             _byteS = now;
             if (!_up) SetUp("data comes", now);

@@ -312,6 +312,32 @@ public class LiveDecoderTests
     }
 
     [Fact]
+    public void Cut_InTheMiddleOfASentence_IsNoDamage()
+    {
+        LiveDecoder decoder = Decoder();
+        decoder.Take(Bytes(Rmc(0), Rmc(1)[..30]), Nine);
+        decoder.Cut();
+        decoder.Take(Bytes(Rmc(5)[40..], Rmc(6)), Nine + 1);
+        decoder.End();
+        Assert.Equal([TimeS(0), TimeS(6)], _sink.Fixes.Select(f => f.Fix.TimeS));
+        Assert.Equal(0, decoder.Bad);
+    }
+
+    // The rest of a load sentence looks like a heading of one word that is known.
+    [Theory]
+    [InlineData("N,LOAD*5C\r\n")]
+    [InlineData(",N,LOAD\r\n")]
+    public void Take_RestOfALoadSentence_IsNoHeading(string rest)
+    {
+        LiveDecoder decoder = Decoder();
+        decoder.Take(Bytes(Rmc(0), rest, "1,2\r\n", Rmc(1)), Nine);
+        decoder.End();
+        Assert.Equal(2, _sink.Fixes.Count);
+        Assert.Empty(_sink.Values);
+        Assert.DoesNotContain(_found, f => f.Code is "column-not-used" or "row-column-count");
+    }
+
+    [Fact]
     public void Quiet_SentenceWithoutLineEnd_IsTaken()
     {
         LiveDecoder decoder = Decoder();

@@ -43,9 +43,9 @@ public class SourceIntakeTests
         byte[] bytes = new byte[1 << 20];
         for (int i = 0; i < 100; i++) _intake.Take(bytes);
         Assert.Contains(_said, f => f.Code == "decoding-behind");
-        int waiting = 0;
-        while (_shared.Queue.Take(TimeSpan.Zero, out _)) waiting++;
-        Assert.Equal(32, waiting); // Closed form: 32 MB
+        var waiting = new List<ArrivalKind>();
+        while (_shared.Queue.Take(TimeSpan.Zero, out Arrival arrival)) waiting.Add(arrival.Kind);
+        Assert.Equal([.. Enumerable.Repeat(ArrivalKind.Bytes, 32), ArrivalKind.Gap], waiting); // Closed form: 32 MB
     }
 
     [Fact]
