@@ -51,7 +51,8 @@ public static class DayNext
                 leftOut.Add($"{(At(kept.Lift) is { } at ? Clock(at, clock) : "lift " + Number(kept.Lift.Number))}: {why}");
             else
                 counted.Add(kept.Measured!);
-        string against = card.Setup.Marks.Of == MarksOf.Nobody ? "" : $", held against the {card.Setup.Marks.Words}";
+        // A card's marks are told by the card that the deliveries are counted from.
+        string against = card.Setup.Marks.Of is MarksOf.Nobody or MarksOf.Card ? "" : $", held against the {card.Setup.Marks.Words}";
         string since = card.CardAtS is { } issued ? $"since the card of {Clock(issued, clock)}" : "since the start of the day, as no card was issued";
         string rests = counted.Count switch { 0 => $"no delivery {since} counts", 1 => $"from 1 delivery {since}{against}", _ => $"from {Number(counted.Count)} deliveries {since}{against}" };
         return new(card, counted.Count == 0 ? null : Job.Next(counted, card.Setup), counted.Count, rests, leftOut);

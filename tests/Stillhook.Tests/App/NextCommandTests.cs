@@ -24,7 +24,7 @@ public sealed class NextCommandTests(ImportedDay day) : IDisposable
         WorkStore store = WorkStore.Open(day.Store(folder), StoreOption.Options);
         KeptJob job = Assert.Single(store.Jobs.List());
         SiteNext all = Assert.Single(KeptNext.Of(store, job).Sites);
-        Assert.Equal(("path bend", "from 24 deliveries since the start of the day, as no card was issued"), (all.Card.Site, all.Rests));
+        Assert.Equal(("path bend", "from 24 deliveries since the start of the day, as no card was issued, held against the planned approach"), (all.Card.Site, all.Rests));
 
         store.Jobs.IssueCard(job.Key, "pilot card.pdf", "application/pdf", [1], CardAt);
         // A later revision of the job is not the card's: 45 m of line there takes nothing away from what was flown to the card with 30 m.
@@ -34,9 +34,9 @@ public sealed class NextCommandTests(ImportedDay day) : IDisposable
         SiteNext card = Assert.Single(KeptNext.Of(store, job).Sites);
         Assert.Equal("from 14 deliveries since the card of 09:12", card.Rests);
         Assert.Empty(card.LeftOut);
-        // Against the card's approach, not the marks typed in the job: the planned one begins elsewhere.
-        Assert.NotNull(card.Card.Setup.Approach);
-        Assert.Null(all.Card.Setup.Approach);
+        // Against the card's approach; without a card against the planned one.
+        Assert.Equal(("card of 09:12", "planned approach"), (card.Card.Setup.Marks.Words, all.Card.Setup.Marks.Words));
+        Assert.True(card.Card.Setup.Approach is not null && all.Card.Setup.Approach is not null);
 
         CorrectedLift last = store.Lifts.OfFlight(store.Days.Read(new(job.Day!.Value)).Flights[^1].Id)[^1];
         store.Lifts.Correct(last.Lift, last.Lift with { StruckOut = true }, "pilot B", CardAt);
@@ -52,7 +52,7 @@ public sealed class NextCommandTests(ImportedDay day) : IDisposable
         Assert.Equal(0, next.ExitCode);
         foreach (string part in new[]
         {
-            "path bend: ", "(from 24 deliveries since the start of the day, as no card was issued)", "QNH 1019 -> 1016 hPa: altimeter now reads about 80 ft high if not reset.", "Marks for 1016.0 hPa",
+            "path bend: ", "(from 24 deliveries since the start of the day, as no card was issued, held against the planned approach)", "QNH 1019 -> 1016 hPa: altimeter now reads about 80 ft high if not reset.", "Marks for 1016.0 hPa",
             "Not read now at path bend, taken from before: temperature ", "wind 250/5 kt as observed on 2025-09-16 at 08:10",
         })
             Assert.Contains(part, next.Output, StringComparison.Ordinal);
