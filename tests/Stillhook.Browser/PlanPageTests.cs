@@ -79,6 +79,7 @@ public class PlanPageTests(Site site)
         await using Watched watched = await site.Open(Plan, width, touch: true);
         IPage page = watched.Page;
         ILocator rows = page.Locator("[data-order-list] > li");
+        await page.Locator("[data-load-by-load] > summary").ClickAsync();
         // Away from both edges, where holding a load scrolls on purpose.
         await rows.Nth(18).EvaluateAsync("e => e.scrollIntoView({ block: 'center', behavior: 'instant' })");
         LocatorBoundingBoxResult from = (await rows.Nth(19).Locator("[data-handle]").BoundingBoxAsync())!, to = (await rows.Nth(17).BoundingBoxAsync())!;
