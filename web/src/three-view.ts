@@ -1,5 +1,5 @@
 import {
-  AmbientLight, BoxGeometry, BufferAttribute, BufferGeometry, CatmullRomCurve3, Color, ConeGeometry, CylinderGeometry, DirectionalLight, DoubleSide, Fog, GridHelper, Group, Line, LineBasicMaterial,
+  AmbientLight, BoxGeometry, BufferAttribute, BufferGeometry, CatmullRomCurve3, Color, ConeGeometry, CylinderGeometry, DirectionalLight, DoubleSide, Fog, GridHelper, Group, Line, LineBasicMaterial, LineSegments,
   Mesh, MeshLambertMaterial, OctahedronGeometry, PerspectiveCamera, PlaneGeometry, RingGeometry, Scene, SphereGeometry, TubeGeometry, Vector3, WebGLRenderer, type Material, type Object3D,
 } from "three";
 import { eastNorth, type ApproachPath } from "./approach-path";
@@ -180,7 +180,7 @@ class Moving {
 /** Ground, spot, paths, marks, obstacles, wires and people. */
 function stillThings(path: ApproachPath, place: (along: number, right: number, up: number) => Vector3, look: Look): Group {
   const group = new Group();
-  group.add(...(path.ground ? [terrain(path.ground, look)] : plane(path, look)), ...spot(look));
+  group.add(...(path.ground ? terrain(path.ground, look) : plane(path, look)), ...spot(look));
   const points = (along: number[], right: number[], up: number[]) => along.map((a, i) => place(a, right[i]!, up[i]!)).filter((_, i) => i % 3 === 0 || i === along.length - 1);
   group.add(tube(points(path.hookAlongM, path.hookRightM, path.hookUpM), 0.2, look.accent));
   dotted(group, points(path.loadAlongM, path.loadRightM, path.loadUpM), look.warn);
@@ -218,7 +218,7 @@ function plane(path: ApproachPath, look: Look): Object3D[] {
   return [sheet, new GridHelper(side, side / 10, look.earth, look.rule)];
 }
 
-function terrain(ground: NonNullable<ApproachPath["ground"]>, look: Look): Object3D {
+function terrain(ground: NonNullable<ApproachPath["ground"]>, look: Look): Object3D[] {
   const across = 2 * ground.half + 1;
   const places = new Float32Array(across * across * 3);
   for (let row = 0; row < across; row++)
@@ -238,11 +238,19 @@ function terrain(ground: NonNullable<ApproachPath["ground"]>, look: Look): Objec
   shape.setAttribute("position", new BufferAttribute(places, 3));
   shape.setIndex(corners);
   shape.computeVertexNormals();
-  const material = flat(look.earth);
+  const material = flat(look.ground);
   material.side = DoubleSide;
   const made = new Mesh(shape, material);
   made.name = "ground grid";
-  return made;
+  // The squares of the grid: else slopes can't be seen on an even colour.
+  const edges: number[] = [];
+  for (let k = 0; k + 2 < corners.length; k += 6) edges.push(corners[k]!, corners[k + 1]!, corners[k]!, corners[k + 2]!);
+  const squares = new BufferGeometry();
+  squares.setAttribute("position", new BufferAttribute(places, 3));
+  squares.setIndex(edges);
+  const lines = new LineSegments(squares, new LineBasicMaterial({ color: look.earth }));
+  lines.position.y = 0.3;
+  return [made, lines];
 }
 
 function spot(look: Look): Object3D[] {
