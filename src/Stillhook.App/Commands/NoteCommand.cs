@@ -18,14 +18,14 @@ internal sealed class NoteCommand
 
     private static readonly Dictionary<string, EventKind> Events = new(StringComparer.Ordinal)
     {
-        ["release"] = EventKind.UnplannedRelease, ["jettison"] = EventKind.Jettison, ["snag"] = EventKind.Snag, ["shortfall"] = EventKind.PerformanceShortfall, ["injury"] = EventKind.Injury, ["damage"] = EventKind.Damage,
+        ["release"] = EventKind.UnplannedRelease, ["jettison"] = EventKind.Jettison, ["snag"] = EventKind.Snag, ["shortfall"] = EventKind.PerformanceShortfall, ["injury"] = EventKind.Injury, ["damage"] = EventKind.Damage, ["mark"] = EventKind.TimeMark,
     };
 
     private readonly StoreOption store = new();
     private readonly Argument<string> day = KeptDay.CreateArgument();
     private readonly Option<string?> waiting = new("--waiting") { Description = "What the time from --from to --to went on: customer, weather, fuel, defect or other" };
     private readonly Option<bool> rest = new("--break") { Description = "The crew rested from --from to --to: engine off, nobody fuelling" };
-    private readonly Option<string?> what = new("--event") { Description = "What happened at --at: release (not meant to), jettison, snag, shortfall (the aircraft did less than expected), injury or damage" };
+    private readonly Option<string?> what = new("--event") { Description = "What happened at --at: release (not meant to), jettison, snag, shortfall (the aircraft did less than expected), injury, damage, or mark (a moment to be named afterwards)" };
     private readonly Option<bool> delivery = new("--delivery") { Description = "A line of the tally: a load delivered, with --at, --load-number and --mass as far as known" };
     private readonly Option<Mass?> gauge = QuantityOption.Create<Mass>("--gauge", "Fuel on board at --at by the gauge, such as 240kg", QuantityText.TryMass);
     private readonly Option<Mass?> uplift = QuantityOption.Create<Mass>("--uplift", "Fuel taken on at --at, such as 100kg", QuantityText.TryMass);

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using System.Net;
 using Stillhook.App.Serving;
 using Stillhook.Store;
 
@@ -43,8 +44,8 @@ internal sealed class ServingArguments(string defaultStore)
         using HttpResponseMessage answer = await client.GetAsync(new Uri(WebServer.Address(app) + "/jobs"), cancellation);
     }
 
-    /// <summary>Serves until interrupted; the address goes to standard output as soon as the pages answer.</summary>
-    public async Task<int> Run(ParseResult arguments, WorkStore work, CancellationToken cancellation)
+    /// <summary>Serves until interrupted, with the flight listened to if any; the address goes to standard output as soon as the pages answer.</summary>
+    public async Task<int> Run(ParseResult arguments, WorkStore work, CancellationToken cancellation, LiveDesk? live = null, IPEndPoint? open = null, OneTimeCodes? codes = null)
     {
         WebApplication app = WebServer.Build(new()
         {
@@ -52,6 +53,9 @@ internal sealed class ServingArguments(string defaultStore)
             Steps = DebriefSteps.Usual(arguments.GetValue(limit)),
             Port = arguments.GetValue(port),
             UploadLimitMb = arguments.GetValue(limit),
+            Live = live,
+            Open = open,
+            Codes = codes,
         });
         try
         {
@@ -59,7 +63,8 @@ internal sealed class ServingArguments(string defaultStore)
         }
         catch (IOException e)
         {
-            Console.Error.WriteLine($"serve: port {arguments.GetValue(port)} can't be used: {e.Message} Take another with --port, or --port 0 for any free one.");
+            string where = open is null ? $"port {arguments.GetValue(port)}" : $"port {arguments.GetValue(port)} or {open}";
+            Console.Error.WriteLine($"serve: {where} can't be used: {e.Message} Take another with --port, or --port 0 for any free one.");
             return ExitCode.BadInput;
         }
         await FirstPage(app, cancellation);

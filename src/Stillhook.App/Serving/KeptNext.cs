@@ -66,6 +66,13 @@ public sealed record KeptNext(KeptJob Job, JobFile File, JobRevision Saved, DayW
         return new(job, latest, revisions[^1], day, sites);
     }
 
+    /// <summary>What deliveries of a job are held against, one a delivery site.</summary>
+    public static IReadOnlyList<SiteCard> CardsOf(WorkStore store, KeptJob job)
+    {
+        JobFile latest = Read(job.Text);
+        return [.. Cards(store.Jobs.Cards(job.Key), store.Jobs.Revisions(job.Key), latest.IsUsable ? latest.Request : null)];
+    }
+
     /// <summary>Each delivery site with the last card that names it, or that names none, and the approach as the job of that time plans it.</summary>
     private static IEnumerable<SiteCard> Cards(WorkStore store, IReadOnlyList<IssuedCard> issued, IReadOnlyList<JobRevision> revisions, LiftRequest? latest, ElevationGrid? ground)
     {

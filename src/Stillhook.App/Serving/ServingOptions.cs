@@ -1,3 +1,4 @@
+using System.Net;
 using System.Reflection;
 using Stillhook.Store;
 
@@ -17,6 +18,15 @@ public sealed record ServingOptions
 
     /// <summary>Largest record a page takes, MB (10⁶ bytes). Larger ones are debriefed from the terminal.</summary>
     public int UploadLimitMb { get; init; } = 400;
+
+    /// <summary>The flight that is listened to; null when none is.</summary>
+    public LiveDesk? Live { get; init; }
+
+    /// <summary>Address at which the ground page is open to the network; null keeps everything on this machine.</summary>
+    public IPEndPoint? Open { get; init; }
+
+    /// <summary>Codes by which a screen on the network is let in; null when nothing is open.</summary>
+    public OneTimeCodes? Codes { get; init; }
 
     /// <summary>Clock for import times.</summary>
     public TimeProvider Clock { get; init; } = TimeProvider.System;

@@ -26,6 +26,8 @@ public static class WebServer
             kestrel.AddServerHeader = false;
             kestrel.Limits.MaxRequestBodySize = limit;
             kestrel.Listen(IPAddress.Loopback, options.Port, listen => listen.Protocols = HttpProtocols.Http1);
+            if (options.Open is { } open)
+                kestrel.Listen(open, listen => listen.Protocols = HttpProtocols.Http1);
         });
         builder.Logging.AddJsonConsole().SetMinimumLevel(LogLevel.Warning)
             // The keys only guard forms on this machine's own loopback address; that they lie unencrypted beside the store is meant.
@@ -51,7 +53,7 @@ public static class WebServer
         builder.Services.AddSingleton<GroundStore>().AddSingleton<ApproachWork>();
 
         WebApplication app = builder.Build();
-        app.Use((http, next) => Guard(http, next, limit, options.UploadLimitMb));
+        app.Use((http, next) => Guard(http, next, limit, options));
         app.UseRouting();
         app.UseAntiforgery();
         CarriedFiles.Map(app);
@@ -66,6 +68,7 @@ public static class WebServer
         DayRoutes.Map(app);
         ReportRoutes.Map(app);
         AircraftRoutes.Map(app);
+        LiveRoutes.Map(app);
         app.MapFallback(() => PageResults.Message("Not here", "There is no such page.", "Go back to the jobs.", 404));
         app.Lifetime.ApplicationStarted.Register(() => _ = Task.Run(() => WarmUp(app.Services)));
         return app;
@@ -93,7 +96,7 @@ public static class WebServer
             ?? throw new InvalidOperationException("The server is not started.");
     }
 
-    private static async Task Guard(HttpContext http, RequestDelegate next, long limit, int limitMb)
+    private static async Task Guard(HttpContext http, RequestDelegate next, long limit, ServingOptions options)
     {
         IHeaderDictionary headers = http.Response.Headers;
         headers.ContentSecurityPolicy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
@@ -103,6 +106,11 @@ public static class WebServer
         headers["Cross-Origin-Resource-Policy"] = "same-origin";
         headers["Permissions-Policy"] = "camera=(), microphone=(), geolocation=()";
         headers.CacheControl = "no-store";
+        if (!IPAddress.IsLoopback(http.Connection.LocalIpAddress ?? IPAddress.None) || http.Connection.LocalPort == options.Open?.Port)
+        {
+            await FromNetwork(http, next, options);
+            return;
+        }
         // A name that was made to point at this machine from outside is not this program's address.
         if (!IsOwnHost(http.Request.Host.Host))
         {
@@ -110,9 +118,24 @@ public static class WebServer
             await http.Response.WriteAsync("Open this program by http://127.0.0.1 or http://localhost.\n");
         }
         else if (http.Request.ContentLength > limit)
-            await PageResults.TooLarge(http.Request.ContentLength.Value, limitMb, http.Request.Query["name"]).ExecuteAsync(http);
+            await PageResults.TooLarge(http.Request.ContentLength.Value, options.UploadLimitMb, http.Request.Query["name"]).ExecuteAsync(http);
         else
             await AnswerInWords(http, next);
+    }
+
+    /// <summary>From the network only the ground page can be read, and only by a screen that brought a code.</summary>
+    private static async Task FromNetwork(HttpContext http, RequestDelegate next, ServingOptions options)
+    {
+        PathString path = http.Request.Path;
+        bool read = HttpMethods.IsGet(http.Request.Method) || HttpMethods.IsHead(http.Request.Method);
+        bool letIn = options.Codes is { } codes && codes.IsOpen(http.Request.Cookies[LiveRoutes.ScreenCookie]);
+        bool code = path == LiveRoutes.Code && (read || (HttpMethods.IsPost(http.Request.Method) && http.Request.ContentLength is <= 1000));
+        if (code || (read && path.StartsWithSegments("/assets")) || (letIn && read && path.StartsWithSegments(LiveRoutes.Ground)))
+            await AnswerInWords(http, next);
+        else if (read && (path == "/" || path.StartsWithSegments(LiveRoutes.Ground)))
+            http.Response.Redirect(letIn ? LiveRoutes.Ground : LiveRoutes.Code);
+        else
+            http.Response.StatusCode = StatusCodes.Status404NotFound;
     }
 
     /// <summary>A failure or a bare status becomes a page that says what happened and what to do.</summary>

@@ -75,7 +75,7 @@ public sealed record CrewSheet(IReadOnlyList<TallyEntry> Tally, IReadOnlyList<Ti
                 else
                     Refuse(line, $"'{Cell(0)}' needs its time.", "Write from.");
             else
-                Refuse(line, $"'{Cell(0)}' is nothing that a crew sheet knows.", "delivery; waitingOnCustomer, weather, fuel, defect, other, break; gauge, uplift; unplannedRelease, jettison, snag, performanceShortfall, injury, damage.");
+                Refuse(line, $"'{Cell(0)}' is nothing that a crew sheet knows.", "delivery; waitingOnCustomer, weather, fuel, defect, other, break; gauge, uplift; unplannedRelease, jettison, snag, performanceShortfall, injury, damage, timeMark.");
         }
 
         private static bool Is(string cell, string word) => string.Equals(cell, word, StringComparison.OrdinalIgnoreCase);

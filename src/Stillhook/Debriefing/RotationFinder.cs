@@ -30,7 +30,7 @@ internal static class RotationFinder
             return new([], known, "The record spans more than 36 hours: give one day's lifting at a time.");
 
         RotationPath path = RotationPath.Sample(track, track.TimeS[0], track.TimeS[^1], CoarseStepS);
-        List<SiteVisit> visits = SiteVisitFinder.Find(path, track.HasHeight, settings);
+        List<SiteVisit> visits = SiteVisitFinder.Find(path, track.HasHeight, LastOpened(record), settings);
         if (record.Find(ChannelKind.LoadKg) is { } load && RotationLoadCell.Find(load, track) is { Count: > 0 } weighed)
             return new([.. weighed.Select(d => WithRelease(d, record, track))], Sites(weighed, known, track, settings), null);
 
@@ -81,6 +81,9 @@ internal static class RotationFinder
         }
         return draft with { ClearS = Math.Max(clear, release ?? clear), ReleaseS = release, Confidence = release is null ? draft.Confidence : Confidence.High };
     }
+
+    private static double LastOpened(FlightRecord record) =>
+        record.Find(ChannelKind.HookOpen) is { } hook ? Rises(hook).DefaultIfEmpty(double.NegativeInfinity).Max() : double.NegativeInfinity;
 
     private static IEnumerable<double> Rises(Channel hook)
     {

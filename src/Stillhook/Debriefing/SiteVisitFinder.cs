@@ -11,14 +11,19 @@ internal static class SiteVisitFinder
     private const double SameSpotM = 25, SameSpotRiseM = 6;
     private const double LaterIsWorthS = 3, WorthOfMetre = 0.55;
     private const double StandingS = 15;
+    private const double OpenedBeforeEndS = 30;
 
-    public static List<SiteVisit> Find(RotationPath path, bool hasHeight, DebriefSettings settings)
+    /// <param name="path">The motion.</param>
+    /// <param name="hasHeight">Whether heights are usable.</param>
+    /// <param name="openedS">Last time the hook opened, s: a low point at which it did counts at the end of the record without the climb that is still to come.</param>
+    /// <param name="settings">Thresholds.</param>
+    public static List<SiteVisit> Find(RotationPath path, bool hasHeight, double openedS, DebriefSettings settings)
     {
         var visits = new List<SiteVisit>();
         foreach ((int from, int to) in SlowStretches(path, settings))
         {
             if (hasHeight)
-                AddLowPoints(visits, path, from, to, settings);
+                AddLowPoints(visits, path, from, to, openedS, settings);
             else if ((to - from) * path.StepS >= 5)
                 visits.Add(Visit(path, from, to, from + (to - from) / 2, hasHeight));
         }
@@ -43,7 +48,7 @@ internal static class SiteVisitFinder
             yield return (from, path.Count - 1);
     }
 
-    private static void AddLowPoints(List<SiteVisit> visits, RotationPath path, int slowFrom, int slowTo, DebriefSettings settings)
+    private static void AddLowPoints(List<SiteVisit> visits, RotationPath path, int slowFrom, int slowTo, double openedS, DebriefSettings settings)
     {
         int around = (int)(LookAroundS / path.StepS);
         int from = Math.Max(0, slowFrom - around), to = Math.Min(path.Count - 1, slowTo + around);
@@ -76,6 +81,9 @@ internal static class SiteVisitFinder
                 }
             }
         }
+        bool endsHere = to == path.Count - 1 && lastAdded < low && path.Time(to) - openedS < OpenedBeforeEndS && openedS > path.Time(low) - LookAroundS;
+        if (endsHere && highBefore - h[low] >= settings.LeastDescentM)
+            AddOrMerge(visits, path, slowFrom, slowTo, low, lastAdded);
     }
 
     /// <summary>

@@ -140,6 +140,9 @@ public enum EventKind
 
     /// <summary>Something was hit or broken.</summary>
     Damage,
+
+    /// <summary>A moment marked with one touch, to be named afterwards: nobody has said yet what it was.</summary>
+    TimeMark,
 }
 
 /// <summary>An event as somebody marked it.</summary>

@@ -53,6 +53,7 @@ public sealed record OccurrencePrompt(PromptKind Kind, string What, double AtS, 
         EventKind.Snag => "Load, line or hook caught",
         EventKind.PerformanceShortfall => "Aircraft did less than was expected of it",
         EventKind.Injury => "Somebody hurt",
+        EventKind.TimeMark => "Moment marked, not named yet",
         _ => "Something hit or broken",
     };
 
@@ -65,6 +66,8 @@ public sealed record OccurrencePrompt(PromptKind Kind, string What, double AtS, 
         if (!string.IsNullOrWhiteSpace(mark.Note))
             facts.Add($"Noted: {mark.Note}");
         facts.AddRange(work.Flights.SelectMany(f => f.Exceedances).Where(e => Math.Abs(e.AtS - mark.AtS) <= NearExceedanceS).Select(e => WriteUp.Sentence(work, e)));
+        if (mark.Kind == EventKind.TimeMark)
+            return new(PromptKind.AskTheCrew, EventWords(mark.Kind), mark.AtS, PlaceOf(lift, mark.AtS), mark.AtS, null, facts, "Somebody marked this moment. Name the event on the Day page, or withdraw the mark.");
         double by = mark.AtS + withinS;
         return new(PromptKind.LikelyReportable, EventWords(mark.Kind), mark.AtS, PlaceOf(lift, mark.AtS), mark.AtS, by, facts,
             $"{Likely(withinS)} The clock ends at {DayText.DateAndClock(work, by)} if somebody knew of it when it was marked. The local authority decides.");

@@ -1,0 +1,196 @@
+using System.Globalization;
+using System.Net.ServerSentEvents;
+using System.Runtime.CompilerServices;
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Mvc;
+using Stillhook.App.Pages.Live;
+using Stillhook.Files.Jobs;
+using Stillhook.Files.Pictures;
+using Stillhook.Files.Records;
+using Stillhook.Following;
+using Stillhook.Planning;
+using Stillhook.Recording;
+using UnitsNet;
+
+namespace Stillhook.App.Serving;
+
+/// <summary>Addresses of a flight that is listened to: the page on this machine, the cockpit page, and the ground page that can be opened to the network.</summary>
+internal static class LiveRoutes
+{
+    public const string Ground = "/live/ground", Code = "/live/code", ScreenCookie = "stillhook-ground";
+
+    public static void Map(IEndpointRouteBuilder routes)
+    {
+        routes.MapGet("/live", Page);
+        routes.MapGet("/live/part", (HttpContext http, ServingOptions options) => Part(http, options, forNetwork: false));
+        routes.MapGet("/live/events", (HttpContext http, ServingOptions options) => Events(http, options));
+        routes.MapPost("/live/mark", Mark);
+        routes.MapPost("/live/ground-here", GroundHere);
+        routes.MapPost("/live/load", Load);
+        routes.MapPost("/live/file", FileIt);
+        routes.MapGet("/live/cockpit", (ServingOptions options) => options.Live is null ? NotListening() : new RazorComponentResult<CockpitPage>());
+        routes.MapGet("/live/cockpit/events", Cockpit);
+        routes.MapGet(Ground, (HttpContext http, ServingOptions options) =>
+            options.Live is { } live ? new RazorComponentResult<GroundPage>(new { Live = live, Shown = LiveShown.Of(live, options), Units = http.Units() }) : NotListening());
+        routes.MapGet(Ground + "/part", (HttpContext http, ServingOptions options) => Part(http, options, forNetwork: true));
+        routes.MapGet(Code, () => new RazorComponentResult<CodePage>());
+        routes.MapPost(Code, Enter).DisableAntiforgery();
+        routes.MapGet(Ground + "/events", (HttpContext http, ServingOptions options) => Events(http, options));
+    }
+
+    private static IResult NotListening() => PageResults.Message("Not listening", "No flight is being listened to.", "Start the program with: stillhook listen SOURCE --job JOB. The sources it knows: stillhook listen --help.", 404);
+
+    private static RazorComponentResult<LivePage> Page(HttpContext http, ServingOptions options, string? kept, string? problem)
+    {
+        if (options.Live?.Flight.Setup.Job is { } job)
+            http.RememberJob(job.Kept.Key);
+        return new(new { options.Live, Shown = options.Live is { } live ? LiveShown.Of(live, options) : null, Units = http.Units(), Token = http.FormToken(), Kept = kept, Problem = problem });
+    }
+
+    private static IResult Part(HttpContext http, ServingOptions options, bool forNetwork) => options.Live is not { } live ? NotListening()
+        : forNetwork ? new RazorComponentResult<GroundPart>(new { Live = live, Shown = LiveShown.Of(live, options), Units = http.Units() })
+        : new RazorComponentResult<LivePart>(new { Live = live, Shown = LiveShown.Of(live, options), Units = http.Units() });
+
+    /// <summary>What happens, as it happens; a browser that comes back tells the last id that it has.</summary>
+    private static IResult Events(HttpContext http, ServingOptions options)
+    {
+        if (options.Live is not { } live)
+            return NotListening();
+        long? after = LiveEvents.IdFrom(http.Request.Headers["Last-Event-ID"]);
+        return TypedResults.ServerSentEvents(Items(live, after, http.RequestAborted));
+    }
+
+    private static async IAsyncEnumerable<SseItem<string>> Items(LiveDesk live, long? after, [EnumeratorCancellation] CancellationToken cancellation)
+    {
+        await foreach (LiveEvent e in live.Flight.Events.After(after, cancellation))
+            yield return new(e.What, "happened") { EventId = e.Id > 0 ? e.Id.ToString(CultureInfo.InvariantCulture) : null };
+    }
+
+    /// <summary>What the cockpit page shows: nothing at all while it is dark. Earlier events are never told again.</summary>
+    private static IResult Cockpit(HttpContext http, ServingOptions options) => options.Live is { } live
+        ? TypedResults.ServerSentEvents(Views(live, options, http, http.RequestAborted))
+        : NotListening();
+
+    private static async IAsyncEnumerable<SseItem<string>> Views(LiveDesk live, ServingOptions options, HttpContext http, [EnumeratorCancellation] CancellationToken cancellation)
+    {
+        await foreach (LiveEvent _ in live.Flight.Events.After(null, cancellation))
+            yield return new(JsonSerializer.Serialize(CockpitView.Of(live, options, http), CockpitJson.Default.CockpitView), "view");
+    }
+
+    private static IResult Mark(HttpContext http, ServingOptions options, [FromForm] IFormCollection _) => options.Live is not { } live ? NotListening()
+        : Back("Marked " + live.Local(live.Mark(http.TypedBy())).ToString("HH:mm:ss", CultureInfo.InvariantCulture) + ". Name it on the Day page.");
+
+    private static IResult GroundHere(ServingOptions options, [FromForm] IFormCollection _)
+    {
+        if (options.Live is not { } live)
+            return NotListening();
+        LiveState state = live.Flight.State();
+        if (!(state.NowS - state.NewestS <= live.Flight.Setup.Settings.StaleS))
+            return Problem("No position of now has arrived, so nobody can tell where the ground is.");
+        live.Flight.MarkGround();
+        return Back("The height of the ground here is known now.");
+    }
+
+    private static IResult Load(HttpContext http, ServingOptions options, [FromForm] int delivery, [FromForm] string? number, [FromForm] string? mass)
+    {
+        if (options.Live is not { } live)
+            return NotListening();
+        string? load = string.IsNullOrWhiteSpace(number) ? null : number.Trim();
+        double? kg = null;
+        if (!string.IsNullOrWhiteSpace(mass))
+        {
+            DisplayUnits units = http.Units();
+            string typed = mass.Trim().Any(char.IsLetter) ? mass.Trim() : mass.Trim() + units.MassUnit;
+            if (!QuantityText.TryMass(typed, out Mass read, out string expected) || !(read.Kilograms is > 0 and < 20_000))
+                return Problem($"Mass '{mass.Trim()}' can't be used; type {expected}.");
+            kg = read.Kilograms;
+        }
+        if (load is null && kg is null)
+            return Problem("Nothing was typed: write the number of the load, its mass, or both.");
+        if (load is not null && live.Flight.Setup.Job?.File.Request.Loads is { Count: > 0 } listed && listed.All(l => l.Number != load))
+            return Problem($"There is no load '{load}' on the list.");
+        return live.Write(delivery, load, kg, http.TypedBy())
+            ? Back($"Delivery {delivery} written.")
+            : Problem($"There is no delivery {delivery}.");
+    }
+
+    /// <summary>The whole flight from the journal is taken in as a record, by the same way as a file.</summary>
+    private static IResult FileIt(HttpContext http, ServingOptions options, FlightIntake intake, [FromForm] IFormCollection _)
+    {
+        if (options.Live is not { } live)
+            return NotListening();
+        if (live.WholeRecord() is not { Count: > 0 } record)
+            return Problem("Nothing was recorded yet.");
+        using MemoryStream bytes = new();
+        RecordWriter.Write(record, RecordFormat.Csv, bytes);
+        bytes.Position = 0;
+        string name = live.Local(record.TimeS[0]).ToString("'live-'yyyy-MM-dd-HHmm'.csv'", CultureInfo.InvariantCulture);
+        OpenJob? job = live.Flight.Setup.Job;
+        Pages.Upload taken = intake.TakeIn(name, bytes, job is null ? null : new(job.Kept.Key, job.Kept.Text), http.TypedBy());
+        return taken.Flight is { } open ? Results.Redirect(string.Create(CultureInfo.InvariantCulture, $"/deliveries/{open.Flight.Id}")) : Problem("The record holds nothing that can be debriefed.");
+    }
+
+    /// <summary>A screen that brings the code of the moment is let in to the ground page until the program ends.</summary>
+    private static async Task<IResult> Enter(HttpContext http, ServingOptions options)
+    {
+        IFormCollection form = await http.Request.ReadFormAsync(http.RequestAborted);
+        if (options.Codes?.Open(form["code"]) is not { } key)
+            return new RazorComponentResult<CodePage>(new { Wrong = true }) { StatusCode = StatusCodes.Status403Forbidden };
+        http.Response.Cookies.Append(ScreenCookie, key, new() { HttpOnly = true, SameSite = SameSiteMode.Strict, IsEssential = true });
+        return Results.LocalRedirect(Ground);
+    }
+
+    private static RedirectHttpResult Back(string kept) => TypedResults.LocalRedirect("/live?kept=" + Uri.EscapeDataString(kept));
+
+    private static RedirectHttpResult Problem(string what) => TypedResults.LocalRedirect("/live?problem=" + Uri.EscapeDataString(what));
+}
+
+/// <summary>A moment of the flight with what the store adds to it.</summary>
+internal sealed record LiveShown(LiveState State, LiveLoads Loads, IReadOnlyList<double> Marks, double BreakAfterS)
+{
+    public static LiveShown Of(LiveDesk live, ServingOptions options)
+    {
+        LiveState state = live.Flight.State();
+        PolicyInForce? policy = live.Flight.Setup.Job is { } job ? new(job.File.Request) : null;
+        return new(state, live.Loads(state), live.Marks(), (policy?.BreakAfterMinutes.Value ?? 180) * 60);
+    }
+}
+
+/// <summary>What the cockpit page shows.</summary>
+/// <param name="Lit">False: nothing.</param>
+/// <param name="Line">The one line.</param>
+/// <param name="Rests">What it rests on.</param>
+/// <param name="Rest">On the ground: the rest, a sentence each.</param>
+internal sealed record CockpitView(bool Lit, string? Line = null, string? Rests = null, IReadOnlyList<string>? Rest = null)
+{
+    public static CockpitView Of(LiveDesk live, ServingOptions options, HttpContext http)
+    {
+        if (!live.Flight.Light().IsLit)
+            return new(false);
+        LiveShown shown = LiveShown.Of(live, options);
+        if (!shown.State.Light.IsLit || NextSite(shown, live) is not { } next)
+            return new(false);
+        DisplayUnits units = http.Units();
+        string line = units.Sentence(next.Next?.Line ?? "Nothing to learn from yet.");
+        string rests = LiveWords.Rests(next);
+        return shown.State.Light.Reason == LightReason.OnTheGround
+            ? new(true, line, rests, [.. LiveWords.OnTheGround(shown, next, live, units)])
+            : new(true, line, rests);
+    }
+
+    /// <summary>The site where the next load goes; else that of the last delivery.</summary>
+    private static LiveNext? NextSite(LiveShown shown, LiveDesk live)
+    {
+        string? site = shown.Loads.NextLoad?.OnHook.Load.Delivery;
+        LiveNext? planned = shown.State.Next.FirstOrDefault(n => n.Card.Site is { } s && string.Equals(s, site, StringComparison.OrdinalIgnoreCase));
+        if (planned is not null || shown.State.Deliveries.LastOrDefault(d => !d.Withdrawn) is not { } last)
+            return planned ?? (shown.State.Next.Count > 0 ? shown.State.Next[0] : null);
+        return shown.State.Next.FirstOrDefault(n => n.Card == LiveLook.At(last.Rotation, last.Frame, live.Flight.Setup.Cards)) ?? (shown.State.Next.Count > 0 ? shown.State.Next[0] : null);
+    }
+}
+
+[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase, DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull)]
+[JsonSerializable(typeof(CockpitView))]
+internal sealed partial class CockpitJson : JsonSerializerContext;

@@ -1,0 +1,100 @@
+using Stillhook.Debriefing;
+using Stillhook.Physics.Earth;
+
+namespace Stillhook.Following;
+
+/// <summary>A delivery measured while the flight goes on.</summary>
+public sealed record LiveDelivery
+{
+    /// <summary>1, 2, 3 ... in the order they were first found; a number is never given twice.</summary>
+    public required int Number { get; init; }
+
+    /// <summary>As measured last.</summary>
+    public required Rotation Rotation { get; init; }
+
+    /// <summary>Frame of the rotation's places.</summary>
+    public required LocalFrame Frame { get; init; }
+
+    /// <summary>Time of the newest position when it was first measured, s since 1970 UTC.</summary>
+    public required double FirstMeasuredS { get; init; }
+
+    /// <summary>How often it was measured again with what came since.</summary>
+    public int MeasuredAgain { get; init; }
+
+    /// <summary>Whether nothing that still comes will change it.</summary>
+    public bool Settled { get; init; }
+
+    /// <summary>Whether a later look found that it was none.</summary>
+    public bool Withdrawn { get; init; }
+
+    /// <summary>How far it is settled, in words.</summary>
+    public string Standing =>
+        Withdrawn ? "taken back: what came later shows no delivery here"
+        : Settled ? "settled"
+        : MeasuredAgain > 0 ? "measured again with what came since; may still change a little"
+        : "first measure; may still change a little";
+}
+
+/// <summary>The deliveries of a flight so far, put together from one look at its newest part after another.</summary>
+public sealed class LiveDeliveries(FollowSettings settings)
+{
+    private const double SameS = 25;   // two contacts closer than this are one
+    private readonly List<LiveDelivery> all = [];
+
+    /// <summary>All so far in order of time, also those taken back.</summary>
+    public IReadOnlyList<LiveDelivery> All => all;
+
+    /// <summary>Rotations that stand, in order of time, numbered as shown.</summary>
+    public IReadOnlyList<Rotation> Rotations => [.. all.Where(d => !d.Withdrawn).Select(d => d.Rotation with { Number = d.Number })];
+
+    /// <summary>When the deliveries are to be measured again, s since 1970 UTC; infinite when all are settled.</summary>
+    public double NextLookS => all.Where(d => !d.Settled).Select(Next).DefaultIfEmpty(double.PositiveInfinity).Min();
+
+    private double Next(LiveDelivery d) =>
+        settings.MeasureAgainAfterS.Select(after => d.Rotation.DeliveryTimeS!.Value + after).Where(t => t > d.FirstMeasuredS && t > lastLookS).DefaultIfEmpty(lastLookS).First();
+
+    private double lastLookS = double.NegativeInfinity;
+
+    /// <summary>Takes in a look at the newest part of the flight.</summary>
+    /// <param name="look">The debrief of the part.</param>
+    /// <param name="fromS">Where the part begins, s since 1970 UTC; what lies before is not touched.</param>
+    /// <param name="untilS">Its newest position, s since 1970 UTC.</param>
+    /// <returns>The deliveries that are new.</returns>
+    public IReadOnlyList<LiveDelivery> Take(Debrief look, double fromS, double untilS)
+    {
+        ArgumentNullException.ThrowIfNull(look);
+        lastLookS = untilS;
+        List<LiveDelivery> fresh = [];
+        HashSet<int> met = [];
+        foreach (Rotation rotation in look.Rotations.Where(r => r.DeliveryTimeS is not null))
+        {
+            int at = all.FindIndex(d => Math.Abs(d.Rotation.DeliveryTimeS!.Value - rotation.DeliveryTimeS!.Value) < SameS);
+            if (at >= 0 && all[at].Settled)
+                met.Add(all[at].Number);
+            else if (at >= 0)
+            {
+                met.Add(all[at].Number);
+                all[at] = all[at] with { Rotation = rotation, Frame = look.Track!.Frame, MeasuredAgain = all[at].MeasuredAgain + 1, Withdrawn = false, Settled = IsSettled(rotation, untilS) };
+            }
+            else
+            {
+                LiveDelivery delivery = new()
+                {
+                    Number = all.Count + 1, Rotation = rotation, Frame = look.Track!.Frame, FirstMeasuredS = untilS, Settled = IsSettled(rotation, untilS),
+                };
+                met.Add(delivery.Number);
+                all.Add(delivery);
+                fresh.Add(delivery);
+            }
+        }
+        for (int i = 0; i < all.Count; i++)
+        {
+            if (!all[i].Settled && !met.Contains(all[i].Number) && all[i].Rotation.DeliveryTimeS > fromS)
+                all[i] = all[i] with { Withdrawn = true, Settled = IsSettled(all[i].Rotation, untilS) };
+        }
+        all.Sort((a, b) => a.Rotation.DeliveryTimeS!.Value.CompareTo(b.Rotation.DeliveryTimeS!.Value));
+        return fresh;
+    }
+
+    private bool IsSettled(Rotation rotation, double untilS) => untilS - rotation.DeliveryTimeS >= settings.MeasureAgainAfterS[^1];
+}
