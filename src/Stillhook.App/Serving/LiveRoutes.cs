@@ -148,7 +148,7 @@ internal static class LiveRoutes
 }
 
 /// <summary>A moment of the flight with what the store adds to it.</summary>
-internal sealed record LiveShown(LiveState State, LiveLoads Loads, IReadOnlyList<double> Marks, double BreakAfterS)
+public sealed record LiveShown(LiveState State, LiveLoads Loads, IReadOnlyList<double> Marks, double BreakAfterS)
 {
     public static LiveShown Of(LiveDesk live, ServingOptions options)
     {
