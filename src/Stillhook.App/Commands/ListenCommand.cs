@@ -22,7 +22,7 @@ internal sealed class ListenCommand
     private readonly ServingArguments serving = new("stillhook.db");
     private readonly Option<string?> job = new("--job") { Description = "Job file, or the name of a kept job; that of today when left out", HelpName = "JOB" };
     private readonly Option<DirectoryInfo?> folder = new("--record-in") { Description = "Folder in which what arrives is recorded; beside the store when left out", HelpName = "FOLDER" };
-    private readonly Option<Length?> litAbove = QuantityOption.Create<Length>("--lit-above", "Least height of the hook over the sites for the cockpit page to be lit in flight, such as 300ft", QuantityText.TryLength);
+    private readonly Option<Length?> litAbove = QuantityOption.Create<Length>("--lit-above", "Least height of the hook over the straight line between the sites' grounds for the cockpit page to be lit in flight, such as 200ft", QuantityText.TryLength);
     private readonly Option<Speed?> litOver = QuantityOption.Create<Speed>("--lit-over", "Least ground speed for it, such as 40kt", QuantityText.TrySpeed);
     private readonly Option<bool> litByMotion = new("--lit-by-motion") { Description = "Lights it in flight also when neither a load cell nor a hook switch tells that the hook is empty: the operator answers for that" };
     private readonly Option<string?> open = new("--open") { Description = "Opens the ground page, read-only and by a one-time code, to the network at this address of this machine, such as 192.168.1.20:5081", HelpName = "ADDRESS:PORT" };

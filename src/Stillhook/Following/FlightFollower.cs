@@ -197,14 +197,16 @@ public sealed class FlightFollower : ISampleSink
         highSinceS = !high ? double.NaN : double.IsNaN(highSinceS) ? fix.TimeS : highSinceS;
     }
 
-    /// <summary>Height of the hook over the higher ground of the last two low places, m; NaN, which is no height, before there is one.</summary>
+    /// <summary>Height of the hook over the straight line between the grounds of the last two low places, m; NaN, which is no height, before there is one.</summary>
     private double HeightOverSitesM()
     {
         if (visits.Last is not { } last)
             return double.NaN;
-        double high = visits.Before is { } before ? Math.Max(last.Lowest.Up, before.Lowest.Up) : last.Lowest.Up;
+        Enu from = last.Lowest, to = (visits.Before ?? last).Lowest;
+        double east = to.East - from.East, north = to.North - from.North, squared = east * east + north * north;
+        double share = squared > 0 ? Math.Clamp(((place.East - from.East) * east + (place.North - from.North) * north) / squared, 0, 1) : 0;
         // At its lowest the hook was the length of line, rigging and load over the ground.
-        return place.Up - (high - setup.ContactLengthM);
+        return place.Up - (from.Up + share * (to.Up - from.Up) - setup.ContactLengthM);
     }
 
     /// <summary>Whether the load came off at the last slow place, and nothing can have been hooked on since.</summary>

@@ -5,8 +5,8 @@ namespace Stillhook.Following;
 /// <summary>When the cockpit page may be lit, and how a flight is followed. The first three are the operator's.</summary>
 public sealed record FollowSettings
 {
-    /// <summary>Least height of the belly hook over the higher of the two sites' ground for the page to be lit in flight. Common practice, no source; set yours.</summary>
-    public Length LitAbove { get; init; } = Length.FromFeet(300);
+    /// <summary>Least height of the belly hook over the straight line between the two sites' grounds for the page to be lit in flight. Common practice, no source; set yours.</summary>
+    public Length LitAbove { get; init; } = Length.FromFeet(200);
 
     /// <summary>Least ground speed for the page to be lit in flight. Common practice, no source; set yours.</summary>
     public Speed LitOver { get; init; } = Speed.FromKnots(40);

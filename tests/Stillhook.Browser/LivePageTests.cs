@@ -1,0 +1,164 @@
+using System.Net;
+using Microsoft.Playwright;
+using Stillhook.Following;
+using static Microsoft.Playwright.Assertions;
+
+namespace Stillhook.Browser;
+
+/// <summary>A flight as it happens, over a real TCP connection, on the pages people look at. Times are those of the simulated day.</summary>
+public sealed class LivePageTests(Site site) : IAsyncLifetime
+{
+    // The first load touches 349 s after the start of the demo day, the second leaves the ground at 457 s and touches at 559 s.
+    private const double FirstTouched = 349, EmptyLeg = 400, SecondCarried = 500, SecondTouched = 559;
+    private readonly LiveSite live = new();
+
+    public async ValueTask InitializeAsync() => await live.Start();
+
+    public ValueTask DisposeAsync() => live.DisposeAsync();
+
+    private Task<Watched> Open(string path, int width = 820) => site.Open(path, width, address: live.Address);
+
+    [Fact]
+    public async Task Pages_OfAFlightAsItHappens_SayTheNextLineAndStayDarkWhenTheyMust()
+    {
+        await using Watched desk = await Open("/live");
+        await using Watched cockpit = await Open("/live/cockpit");
+        await Expect(desk.Page.Locator("[data-live-part]")).ToContainTextAsync("no position has arrived yet");
+        await Expect(cockpit.Page.Locator("main")).ToBeHiddenAsync();
+
+        await live.FeedUntil(FirstTouched + 12);
+        await Expect(desk.Page.Locator("[data-live-part] tbody tr").First).ToContainTextAsync("1 by turn");
+        await Expect(desk.Page.Locator("[data-live-part]")).ToContainTextAsync("1 of 24 loads delivered.");
+        await Expect(desk.Page.Locator("[data-live-part]")).ToContainTextAsync("Next: load 2,");
+        await Expect(desk.Page.Locator("[data-next]").First).Not.ToContainTextAsync("Nothing to learn");
+
+        bool lit = false;
+        for (double t = FirstTouched + 12; t <= 445 && !lit; t += 2)
+        {
+            await live.FeedUntil(t);
+            lit = live.Desk.Flight.Light().Reason == LightReason.EmptyLeg;
+        }
+        Assert.True(lit, $"never lit on the empty leg: {live.Desk.Flight.Light().Words}");
+        await Expect(cockpit.Page.Locator("main")).ToBeVisibleAsync();
+        await Expect(cockpit.Page.Locator("[data-line]")).Not.ToBeEmptyAsync();
+        // One line and what it rests on; the rest is for the ground.
+        await Expect(cockpit.Page.Locator("[data-rest] li")).ToHaveCountAsync(0);
+
+        live.Silence(4);
+        await Expect(cockpit.Page.Locator("main")).ToBeHiddenAsync();
+        Assert.Equal("", await cockpit.Page.Locator("[data-line]").TextContentAsync());
+
+        await live.FeedUntil(SecondCarried);
+        Assert.False(live.Desk.Flight.Light().IsLit);
+        await Expect(cockpit.Page.Locator("main")).ToBeHiddenAsync();
+        await live.FeedUntil(SecondTouched + 30);
+        await Expect(desk.Page.Locator("[data-live-part] tbody tr").First).ToContainTextAsync("2 by turn");
+        desk.NothingWentWrong();
+        cockpit.NothingWentWrong();
+    }
+
+    [Fact]
+    public async Task Desk_MarksAMomentWritesALoadAndTakesTheFlightIn()
+    {
+        await live.FeedUntil(FirstTouched + 20);
+        await using Watched watched = await Open("/live");
+        IPage page = watched.Page;
+        await page.GetByRole(AriaRole.Button, new() { Name = "Mark this moment" }).ClickAsync();
+        await Expect(page.Locator("[role=status]")).ToContainTextAsync("Marked 08:36:");
+        await page.GetByLabel("Load number").FillAsync("3");
+        await page.GetByLabel("Mass, kg").FillAsync("655");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Write it down" }).ClickAsync();
+        await Expect(page.Locator("[data-live-part] tbody tr").First).ToContainTextAsync("3, 655 kg");
+        await Expect(page.Locator("[data-live-part]")).ToContainTextAsync("Next: load 1,");
+        // What was written before is taken back, not doubled.
+        await page.GetByLabel("Load number").FillAsync("2");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Write it down" }).ClickAsync();
+        await Expect(page.Locator("[data-live-part] tbody tr").First).ToContainTextAsync("2");
+        await page.GetByLabel("Load number").FillAsync("99");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Write it down" }).ClickAsync();
+        await Expect(page.Locator("[role=alert].mistake").First).ToContainTextAsync("There is no load '99' on the list.");
+        await page.GetByRole(AriaRole.Link, new() { Name = "Name them on the Day page" }).ClickAsync();
+        await Expect(page.Locator("main")).ToContainTextAsync("Moment marked, not named yet");
+
+        await page.GotoAsync(live.Address + "/live");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Take the flight in as a record" }).ClickAsync();
+        await Expect(page).ToHaveURLAsync(new System.Text.RegularExpressions.Regex("/deliveries/[0-9]+$"));
+        Assert.Single(live.Store.Lifts.OfFlight(live.Store.Flights.List()[0].Id));
+        watched.NothingWentWrong();
+    }
+
+    [Fact]
+    public async Task Listening_StoppedAndStartedAgain_GoesOnInTheSameFlight()
+    {
+        await live.FeedUntil(FirstTouched + 20);
+        await live.Stop();
+        await live.Start();
+        Assert.True(live.Desk.Input.Resumed);
+        await live.FeedUntil(SecondTouched + 30);
+        Assert.Equal([1, 2], live.Desk.Flight.State().Deliveries.Where(d => !d.Withdrawn).Select(d => d.Number));
+        Assert.True(live.Desk.WholeRecord()!.Count > 2000);
+    }
+
+    [Fact]
+    public async Task GroundPage_FromTheNetwork_WantsACodeAndCannotChangeAnything()
+    {
+        await live.FeedUntil(FirstTouched + 12);
+        using HttpClient outside = new(new HttpClientHandler { UseCookies = true, AllowAutoRedirect = false }) { BaseAddress = new(live.Open) };
+        CancellationToken cancellation = TestContext.Current.CancellationToken;
+        foreach (string closed in (string[])["/live", "/jobs", "/flights", "/days", "/aircraft", "/live/cockpit", "/live/events", "/live/cockpit/events"])
+            Assert.Equal(HttpStatusCode.NotFound, (await outside.GetAsync(new Uri(closed, UriKind.Relative), cancellation)).StatusCode);
+        Assert.Equal(HttpStatusCode.Redirect, (await outside.GetAsync(new Uri("/live/ground", UriKind.Relative), cancellation)).StatusCode);
+        Assert.Equal(HttpStatusCode.Redirect, (await outside.GetAsync(new Uri("/live/ground/part", UriKind.Relative), cancellation)).StatusCode);
+        Assert.Equal(HttpStatusCode.Forbidden, (await Enter(outside, "00000000")).StatusCode);
+        string code = live.Codes.Code;
+        Assert.Equal(HttpStatusCode.Redirect, (await Enter(outside, code)).StatusCode);
+        string part = await outside.GetStringAsync(new Uri("/live/ground/part", UriKind.Relative), cancellation);
+        Assert.Contains("1 of 24 loads delivered.", part, StringComparison.Ordinal);
+        // Nothing that was measured of the pilot's flying is told there.
+        Assert.DoesNotContain("swing", part, StringComparison.OrdinalIgnoreCase);
+        Assert.Equal(HttpStatusCode.NotFound, (await outside.PostAsync(new Uri("/live/mark", UriKind.Relative), null, cancellation)).StatusCode);
+        Assert.Equal(HttpStatusCode.NotFound, (await outside.GetAsync(new Uri("/live", UriKind.Relative), cancellation)).StatusCode);
+        using HttpClient another = new(new HttpClientHandler { AllowAutoRedirect = false }) { BaseAddress = new(live.Open) };
+        Assert.Equal(HttpStatusCode.Forbidden, (await Enter(another, code)).StatusCode);
+        for (int tries = 0; tries < 6; tries++)
+            await Enter(another, "12345678");
+        Assert.Equal(HttpStatusCode.Forbidden, (await Enter(another, live.Codes.Code)).StatusCode);
+    }
+
+    [Fact]
+    public async Task Events_WithALastId_TellWhatCameMeanwhile()
+    {
+        await live.FeedUntil(FirstTouched + 12);
+        long id = live.Desk.Flight.Events.NewestId;
+        await live.FeedUntil(FirstTouched + 30);
+        using HttpClient client = new();
+        using HttpRequestMessage ask = new(HttpMethod.Get, live.Address + "/live/events");
+        ask.Headers.Add("Last-Event-ID", id.ToString(System.Globalization.CultureInfo.InvariantCulture));
+        CancellationToken cancellation = TestContext.Current.CancellationToken;
+        using HttpResponseMessage answer = await client.SendAsync(ask, HttpCompletionOption.ResponseHeadersRead, cancellation);
+        Assert.Equal("text/event-stream", answer.Content.Headers.ContentType?.MediaType);
+        using StreamReader reader = new(await answer.Content.ReadAsStreamAsync(cancellation));
+        List<string> told = [];
+        while (!told.Exists(l => l.StartsWith("id:", StringComparison.Ordinal)))
+            told.Add(await reader.ReadLineAsync(cancellation) ?? "");
+        Assert.Contains(FormattableString.Invariant($"id: {id + 1}"), told);
+        Assert.DoesNotContain("data: all", told);
+    }
+
+    [Theory]
+    [InlineData(390)]
+    [InlineData(1440)]
+    public async Task LivePage_AtEveryWidth_DoesNotScrollSideways(int width)
+    {
+        await live.FeedUntil(FirstTouched + 12);
+        await using Watched watched = await Open("/live", width);
+        await Expect(watched.Page.Locator("[data-live-part] tbody tr").First).ToBeVisibleAsync();
+        Assert.True(await watched.Page.EvaluateAsync<bool>("document.documentElement.scrollWidth <= innerWidth"));
+        if (Environment.GetEnvironmentVariable("STILLHOOK_PICTURES") is { Length: > 0 } folder)
+            await watched.Page.ScreenshotAsync(new() { Path = Path.Combine(folder, FormattableString.Invariant($"live-{width}.png")), FullPage = true });
+        watched.NothingWentWrong();
+    }
+
+    private static Task<HttpResponseMessage> Enter(HttpClient client, string code) =>
+        client.PostAsync(new Uri("/live/code", UriKind.Relative), new FormUrlEncodedContent([new("code", code)]), TestContext.Current.CancellationToken);
+}
