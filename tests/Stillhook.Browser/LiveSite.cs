@@ -8,6 +8,7 @@ using Stillhook.Debriefing;
 using Stillhook.Files.Jobs;
 using Stillhook.Files.Live;
 using Stillhook.Files.Records;
+using Stillhook.Following;
 using Stillhook.Planning;
 using Stillhook.Recording;
 using Stillhook.Store;
@@ -22,7 +23,11 @@ public sealed class LiveSite : IAsyncDisposable
     private readonly FlightRecord record = RecordReader.Read(new MemoryStream(DemoFlight.Record()), "demo.csv");
     private WebApplication? app;
     private TcpClient? link;
+    private readonly int port = FreePort();
     private int sent;
+
+    // The simulated empty leg runs through a hollow, lower than a straight slope from one site to the other.
+    private static readonly FollowSettings Low = new() { LitAbove = UnitsNet.Length.FromMeters(-60) };
 
     /// <summary>What is listened to.</summary>
     public LiveDesk Desk { get; private set; } = null!;
@@ -48,8 +53,8 @@ public sealed class LiveSite : IAsyncDisposable
         KeptJob kept = ImportCommand.Keep(Store, file, text, "planner A", DateTimeOffset.UnixEpoch);
         OpenJob job = new(kept, file);
         LiftPlan plan = Job.Plan(file.Request, job.PlanOptions(quick: true));
-        LiveFlight flight = new(new() { Name = kept.Name, Job = job, Plan = plan, Setup = LiftSetup.From(file.Request), Cards = KeptNext.CardsOf(Store, kept) }) { Clock = clock };
-        int port = FreePort(), openPort = FreePort();
+        LiveFlight flight = new(new() { Name = kept.Name, Job = job, Plan = plan, Setup = LiftSetup.From(file.Request), Cards = KeptNext.CardsOf(Store, kept), Settings = Low }) { Clock = clock };
+        int openPort = FreePort();
         List<Finding> findings = [];
         LiveInput input = LiveInput.Start(LiveSourceText.ParseAll([$"tcp-listen:{port}"], findings), flight, new() { JournalRoot = Recorded, Clock = clock });
         Desk = new(flight, input, Store);

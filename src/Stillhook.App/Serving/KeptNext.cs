@@ -70,7 +70,7 @@ public sealed record KeptNext(KeptJob Job, JobFile File, JobRevision Saved, DayW
     public static IReadOnlyList<SiteCard> CardsOf(WorkStore store, KeptJob job)
     {
         JobFile latest = Read(job.Text);
-        return [.. Cards(store.Jobs.Cards(job.Key), store.Jobs.Revisions(job.Key), latest.IsUsable ? latest.Request : null)];
+        return [.. Cards(store, store.Jobs.Cards(job.Key), store.Jobs.Revisions(job.Key), latest.IsUsable ? latest.Request : null, null)];
     }
 
     /// <summary>Each delivery site with the last card that names it, or that names none, and the approach as the job of that time plans it.</summary>

@@ -11,18 +11,18 @@ internal static class NextRoutes
 {
     public static void Map(IEndpointRouteBuilder routes) => routes.MapGet("/jobs/{key:guid}/next", Page);
 
-    private static IResult Page(Guid key, HttpContext http, ServingOptions options, JobWork jobs, string? qnh, string? oat, string? wind, string? time)
+    private static IResult Page(Guid key, HttpContext http, ServingOptions options, JobWork jobs, string? qnh, string? oat, string? wind, string? fuel, string? time)
     {
         if (jobs.Open(key) is not { } job)
             return PageResults.Message("Not here", "There is no such job in the store.", "It may have been removed. Go back to the jobs.", 404);
         http.RememberJob(key);
         KeptNext? kept = job.File.IsUsable && job.Kept.Day is not null ? Kept(options, jobs, job) : null;
-        ReadNow read = ReadNow.From(qnh, oat, wind, time, http.Units().Mark);
+        ReadNow read = ReadNow.From(qnh, oat, wind, fuel, time, http.Units().Mark);
         string? refused = null;
         ConditionsNow? now = null;
         if (kept is not null && read is { IsEmpty: false, Mistakes.Count: 0 })
         {
-            Shift shift = read.Shift(kept, options.Clock);
+            Shift shift = read.Shift(kept, options.Clock, DeliveredLive(options, key));
             refused = Rechecker.Refuse(job.File.Request, shift);
             now = refused is null ? jobs.Once(key, job.Kept.Text, "now " + read.Text(shift), () => Job.Conditions(job.File.Request, job.ApproachOptions(), shift)) : null;
         }
@@ -31,6 +31,10 @@ internal static class NextRoutes
             StatusCode = read.Mistakes.Count > 0 ? StatusCodes.Status422UnprocessableEntity : StatusCodes.Status200OK,
         };
     }
+
+    /// <summary>Loads delivered in the flight that is listened to, when it is of this job: they are not in the store before it is taken in.</summary>
+    private static IEnumerable<string>? DeliveredLive(ServingOptions options, Guid job) =>
+        options.Live is { } live && live.Flight.Setup.Job?.Kept.Key == job ? live.Loads(live.Flight.State()).Delivered.Select(l => l.LoadNumber).OfType<string>() : null;
 
     /// <summary>Records are read again only when something of the day, the job or its cards was changed.</summary>
     private static KeptNext Kept(ServingOptions options, JobWork jobs, OpenJob job)
