@@ -10,6 +10,8 @@ internal sealed class HookWatch(double staleS)
     private const double SameTryS = 120;
     private const double ShortestCarryS = 12;
     private const double ScaleAgeS = 1200;       // a bare line not met for this long may have been another one
+    private bool halfTold;
+    private double carriedKg = double.NaN;
     private double bareKg = double.NaN, mostKg = double.NaN, bareFoundS = double.NegativeInfinity;
     private double loadS = double.NegativeInfinity, onSinceS = double.NaN, offSinceS = double.NaN;
     private double switchS = double.NegativeInfinity;
@@ -30,7 +32,7 @@ internal sealed class HookWatch(double staleS)
     /// <summary>Whether the load cell has a load on it.</summary>
     public bool IsLoaded(double nowS) => HasCell(nowS) && !double.IsNaN(onSinceS);
 
-    /// <summary>Takes a value; true when it tells that a load just came off.</summary>
+    /// <summary>Takes a value; true when it tells that a load is just coming off: at half of it, and when only the bare line is left.</summary>
     public bool Take(in ChannelSample sample) => sample.Kind switch
     {
         ChannelKind.LoadKg => TakeLoad(sample.TimeS, sample.Value),
@@ -57,9 +59,13 @@ internal sealed class HookWatch(double staleS)
         if (kg > bareKg + Math.Max(LeastLoadKg, OnShare * span))
         {
             if (!wasOn)
-                onSinceS = timeS;
+                (onSinceS, carriedKg, halfTold) = (timeS, kg, false);
             offSinceS = double.NaN;
-            return false;
+            // Slowly following what is carried, so that a bounce doesn't count.
+            carriedKg += 0.05 * (kg - carriedKg);
+            bool half = !halfTold && timeS - onSinceS >= ShortestCarryS && kg < bareKg + (carriedKg - bareKg) / 2;
+            halfTold |= half;
+            return half;
         }
         if (kg > bareKg + Math.Max(LeastLoadKg / 2, OffShare * span))
             return false;

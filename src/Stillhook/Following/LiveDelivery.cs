@@ -21,7 +21,7 @@ public sealed record LiveDelivery
     /// <summary>How often it was measured again with what came since.</summary>
     public int MeasuredAgain { get; init; }
 
-    /// <summary>Whether nothing that still comes will change it.</summary>
+    /// <summary>Whether its measures are final: what still comes can only show that it was no delivery.</summary>
     public bool Settled { get; init; }
 
     /// <summary>Whether a later look found that it was none.</summary>
@@ -30,6 +30,7 @@ public sealed record LiveDelivery
     /// <summary>How far it is settled, in words.</summary>
     public string Standing =>
         Withdrawn ? "taken back: what came later shows no delivery here"
+        : Rotation.Confidence == Confidence.Low ? "unsure: pick-up and delivery can't be told apart yet; name the sites in the job"
         : Settled ? "settled"
         : MeasuredAgain > 0 ? "measured again with what came since; may still change a little"
         : "first measure; may still change a little";
@@ -39,6 +40,7 @@ public sealed record LiveDelivery
 public sealed class LiveDeliveries(FollowSettings settings)
 {
     private const double SameS = 25;   // two contacts closer than this are one
+    private const double WholeInsideS = 600;   // a part of the flight shows a rotation whole from this far after its beginning
     private readonly List<LiveDelivery> all = [];
 
     /// <summary>All so far in order of time, also those taken back.</summary>
@@ -57,7 +59,7 @@ public sealed class LiveDeliveries(FollowSettings settings)
 
     /// <summary>Takes in a look at the newest part of the flight.</summary>
     /// <param name="look">The debrief of the part.</param>
-    /// <param name="fromS">Where the part begins, s since 1970 UTC; what lies before is not touched.</param>
+    /// <param name="fromS">Where the part begins, s since 1970 UTC, what lies before or soon after is not touched; negative infinity for the whole flight.</param>
     /// <param name="untilS">Its newest position, s since 1970 UTC.</param>
     /// <returns>The deliveries that are new.</returns>
     public IReadOnlyList<LiveDelivery> Take(Debrief look, double fromS, double untilS)
@@ -70,7 +72,10 @@ public sealed class LiveDeliveries(FollowSettings settings)
         {
             int at = all.FindIndex(d => Math.Abs(d.Rotation.DeliveryTimeS!.Value - rotation.DeliveryTimeS!.Value) < SameS);
             if (at >= 0 && all[at].Settled)
+            {
                 met.Add(all[at].Number);
+                all[at] = all[at] with { Withdrawn = false, Rotation = all[at].Rotation with { Confidence = rotation.Confidence } };
+            }
             else if (at >= 0)
             {
                 met.Add(all[at].Number);
@@ -89,8 +94,8 @@ public sealed class LiveDeliveries(FollowSettings settings)
         }
         for (int i = 0; i < all.Count; i++)
         {
-            if (!all[i].Settled && !met.Contains(all[i].Number) && all[i].Rotation.DeliveryTimeS > fromS)
-                all[i] = all[i] with { Withdrawn = true, Settled = IsSettled(all[i].Rotation, untilS) };
+            if (!met.Contains(all[i].Number) && all[i].Rotation.DeliveryTimeS > fromS + WholeInsideS)
+                all[i] = all[i] with { Withdrawn = true, Settled = all[i].Settled || IsSettled(all[i].Rotation, untilS) };
         }
         all.Sort((a, b) => a.Rotation.DeliveryTimeS!.Value.CompareTo(b.Rotation.DeliveryTimeS!.Value));
         return fresh;
