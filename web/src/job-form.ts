@@ -23,7 +23,7 @@ export function jobForm(): void {
   const needs = document.querySelector<HTMLElement>("[data-needs]");
   const token = form.querySelector<HTMLInputElement>("input[name=__RequestVerificationToken]")!.value;
   const waiting = new Map<string, string>();
-  let sending = false;
+  let sending: Promise<void> | null = null;
   let timer: number | undefined;
 
   const entry = (path: string) => form.elements.namedItem(`f:${path}`) as Entry | null;
@@ -54,7 +54,7 @@ export function jobForm(): void {
       return button;
     };
     note(path, `Another window wrote “${now}” here; you typed “${mine}”. `, [
-      choice(`Keep “${mine}”`, () => { shown(path)!.value = now; waiting.set(path, mine); note(path, ""); void send(); }),
+      choice(`Keep “${mine}”`, () => { shown(path)!.value = now; waiting.set(path, mine); note(path, ""); send(); }),
       choice(`Take “${now}”`, () => { shown(path)!.value = now; entry(path)!.value = now; note(path, ""); }),
     ]);
   };
@@ -110,9 +110,12 @@ export function jobForm(): void {
     return data;
   };
 
-  const send = async (): Promise<void> => {
+  const send = (): void => {
     if (sending || waiting.size === 0) return;
-    sending = true;
+    sending = post().finally(() => { sending = null; });
+  };
+
+  const post = async (): Promise<void> => {
     const sent = new Map(waiting);
     say("Saving …");
     let again = 0;
@@ -126,9 +129,8 @@ export function jobForm(): void {
       say("Not saved yet: the program does not answer. What you typed is kept here and sent again.");
       again = 2000;
     }
-    sending = false;
     keep();
-    if (waiting.size > 0) timer = window.setTimeout(() => void send(), again);
+    if (waiting.size > 0) timer = window.setTimeout(send, again);
   };
 
   const changed = (target: EventTarget | null, wait: number) => {
@@ -139,7 +141,8 @@ export function jobForm(): void {
     waiting.set(path, input.value);
     keep();
     window.clearTimeout(timer);
-    timer = window.setTimeout(() => void send(), wait);
+    timer = window.setTimeout(send, wait);
+    say("Saving …");
   };
 
   // What was typed when the page or the program went away.
@@ -151,7 +154,7 @@ export function jobForm(): void {
       input.value = typed;
       waiting.set(path, typed);
     }
-    void send();
+    send();
   }
   form.querySelector<HTMLElement>("[data-save]")?.setAttribute("hidden", "");
   form.addEventListener("input", (e) => changed(e.target, 600));
@@ -160,7 +163,17 @@ export function jobForm(): void {
     if (e.key === "Enter" && e.target instanceof HTMLInputElement && e.target.name.startsWith("f:")) { e.preventDefault(); changed(e.target, 0); }
   });
   // A button of the form sends everything itself.
-  form.addEventListener("submit", () => { window.clearTimeout(timer); waiting.clear(); localStorage.removeItem(key); });
+  form.addEventListener("submit", (e) => {
+    window.clearTimeout(timer);
+    if (sending) {
+      // What is on its way comes first; two at once would look like two windows.
+      e.preventDefault();
+      void sending.then(() => form.requestSubmit(e.submitter));
+      return;
+    }
+    waiting.clear();
+    localStorage.removeItem(key);
+  });
   maps(form, (path, value) => {
     const input = entry(path);
     if (!input) return;
