@@ -145,17 +145,27 @@ public sealed class LivePageTests(Site site) : IAsyncLifetime
         Assert.DoesNotContain("data: all", told);
     }
 
-    [Theory]
-    [InlineData(390)]
-    [InlineData(1440)]
-    public async Task LivePage_AtEveryWidth_DoesNotScrollSideways(int width)
+    [Fact]
+    public async Task Pages_AtThreeWidthsAndInEveryLook_AreAccessibleAndFit()
     {
         await live.FeedUntil(FirstTouched + 12);
-        await using Watched watched = await Open("/live", width);
-        await Expect(watched.Page.Locator("[data-live-part] tbody tr").First).ToBeVisibleAsync();
-        Assert.True(await watched.Page.EvaluateAsync<bool>("document.documentElement.scrollWidth <= innerWidth"));
-        if (Environment.GetEnvironmentVariable("STILLHOOK_PICTURES") is { Length: > 0 } folder)
-            await watched.Page.ScreenshotAsync(new() { Path = Path.Combine(folder, FormattableString.Invariant($"live-{width}.png")), FullPage = true });
+        for (double t = FirstTouched + 12; t <= 445 && !live.Desk.Flight.Light().IsLit; t += 2)
+            await live.FeedUntil(t);
+        await using Watched watched = await Open("/live", 1440);
+        IPage page = watched.Page;
+        foreach ((string name, string path, string shown) in ((string, string, string)[])[("live", "/live", "[data-live-part] tbody tr"), ("ground", "/live/ground", ".ground-tally li"), ("cockpit", "/live/cockpit", "[data-line]")])
+        {
+            foreach ((string look, int width) in ((string, int)[])[("day", 1440), ("day", 820), ("day", 390), ("night", 820), ("bright", 820)])
+            {
+                await page.Context.AddCookiesAsync([new() { Name = "look", Value = look, Url = live.Address }]);
+                await page.SetViewportSizeAsync(width, 1000);
+                await page.GotoAsync(live.Address + path);
+                await Expect(page.Locator(shown).First).ToBeVisibleAsync();
+                Assert.True(await page.EvaluateAsync<int>("document.documentElement.scrollWidth - document.documentElement.clientWidth") <= 0, $"{name} is wider than {width}: {await page.EvaluateAsync<string>(PagesTests.Widest)}");
+                await PagesTests.Rules(page, $"{name}, {look} at {width}", enhanced: look == "bright");
+                await PagesTests.Picture(page, look == "day" ? name : $"{name}-{look}", width, kept: look == "day");
+            }
+        }
         watched.NothingWentWrong();
     }
 

@@ -88,7 +88,7 @@ public sealed class PagesTests(Site site, DemoProgram demo) : IClassFixture<Demo
     }
 
     /// <summary>Published: the rules of WCAG 2.2 AA that a program can check, by axe-core; enhanced asks for its contrast of 7 to 1.</summary>
-    private static async Task Rules(IPage page, string where, bool enhanced = false)
+    internal static async Task Rules(IPage page, string where, bool enhanced = false)
     {
         await page.EvaluateAsync(Axe);
         JsonElement found = await page.EvaluateAsync<JsonElement>("""
@@ -98,10 +98,10 @@ public sealed class PagesTests(Site site, DemoProgram demo) : IClassFixture<Demo
         Assert.True(broken.Length == 0, $"{where}:\n{string.Join('\n', broken)}");
     }
 
-    private const string Widest = "[...document.querySelectorAll('body *')].filter(e => e.getBoundingClientRect().right > document.documentElement.clientWidth + 1).slice(0, 4).map(e => e.tagName + '.' + e.className + '#' + e.id).join(' | ')";
+    internal const string Widest = "[...document.querySelectorAll('body *')].filter(e => e.getBoundingClientRect().right > document.documentElement.clientWidth + 1).slice(0, 4).map(e => e.tagName + '.' + e.className + '#' + e.id).join(' | ')";
 
     /// <summary>Kept among the build's artefacts; with STILLHOOK_PICTURES=docs in docs/pages.</summary>
-    private static async Task Picture(IPage page, string name, int width, bool kept = true)
+    internal static async Task Picture(IPage page, string name, int width, bool kept = true)
     {
         string folder = kept && Environment.GetEnvironmentVariable("STILLHOOK_PICTURES") == "docs" ? Path.Combine(Root(), "docs", "pages") : Path.Combine(Root(), "artifacts", "pages");
         Directory.CreateDirectory(folder);

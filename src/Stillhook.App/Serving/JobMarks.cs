@@ -86,7 +86,8 @@ internal static class JobMarks
 
     private static LiftSetup WithClock(LiftSetup setup, JobFile job) => setup with { Clock = ClockOf(job) };
 
-    private static SiteClock ClockOf(JobFile job) => job.Request.TimeZone is { } zone && TimeZoneInfo.TryFindSystemTimeZoneById(zone, out _) ? new(zone, JobArgument.ClockOf(job)) : SiteClock.Utc;
+    /// <summary>The clock of a job's sites; UTC where it names no time zone.</summary>
+    public static SiteClock ClockOf(JobFile job) => job.Request.TimeZone is { } zone && TimeZoneInfo.TryFindSystemTimeZoneById(zone, out _) ? new(zone, JobArgument.ClockOf(job)) : SiteClock.Utc;
 
     private static string? OnlySite(LiftRequest request) => request.Sites.Where(s => s.Use == SiteUse.Delivery).ToArray() is [var only] ? only.Name : null;
 

@@ -1,3 +1,4 @@
+using Stillhook.Debriefing;
 using Stillhook.Files.Live;
 using Stillhook.Following;
 using Stillhook.Recording;
@@ -18,18 +19,14 @@ public sealed class LiveDesk(LiveFlight flight, LiveInput input, WorkStore store
     /// <summary>Its sources and their journal.</summary>
     public LiveInput Input { get; } = input;
 
-    /// <summary>The day that entries belong to: that of the job, else today where the sites are.</summary>
-    public WorkDay Day => new(Flight.Setup.Job?.Kept.Day ?? DateOnly.FromDateTime(Local(Flight.NowS).DateTime), Flight.Setup.Job?.Kept.Aircraft);
+    /// <summary>The clock that times are shown by.</summary>
+    public SiteClock Clock { get; } = flight.Setup.Job is { } job ? JobMarks.ClockOf(job.File) : SiteClock.Utc;
 
-    /// <summary>Local time at the sites; UTC where the job names no zone.</summary>
-    public DateTimeOffset Local(double timeS)
-    {
-        DateTimeOffset utc = DateTimeOffset.FromUnixTimeMilliseconds((long)Math.Round(timeS * 1000));
-        return Flight.Setup.Job?.Kept.TimeZone is { } zone && TimeZoneInfo.TryFindSystemTimeZoneById(zone, out TimeZoneInfo? known) ? TimeZoneInfo.ConvertTime(utc, known) : utc;
-    }
+    /// <summary>The day that entries belong to: that of the job, else today.</summary>
+    public WorkDay Day => new(Flight.Setup.Job?.Kept.Day ?? DateOnly.FromDateTime(Clock.At(Flight.NowS).DateTime), Flight.Setup.Job?.Kept.Aircraft);
 
     /// <summary>The deliveries with their loads, and what comes next, as things stand.</summary>
-    public LiveLoads Loads(LiveState state) => LiveLoads.Of(state, Flight.Setup.Plan, Written());
+    public LiveLoads Loads(LiveState state) => LiveLoads.Of(state.Deliveries, Flight.Setup.Plan, Written());
 
     /// <summary>Number and mass of a delivered load as a person says; what was said before is withdrawn, and stays readable.</summary>
     /// <param name="delivery">Number of the delivery.</param>
@@ -42,7 +39,7 @@ public sealed class LiveDesk(LiveFlight flight, LiveInput input, WorkStore store
         if (Flight.State().Deliveries.FirstOrDefault(d => d.Number == delivery && !d.Withdrawn) is not { } meant)
             return false;
         DateTimeOffset now = Flight.Clock.GetUtcNow();
-        foreach (DayEntry<TallyEntry> before in store.Days.Entries<TallyEntry>(Day).Where(e => e.WithdrawnAt is null && IsOf(e.Entry, meant)))
+        foreach (DayEntry<TallyEntry> before in store.Days.Entries<TallyEntry>(Day).Where(e => e.WithdrawnAt is null && LiveLoads.IsOf(e.Entry, meant)))
             store.Days.Withdraw(before.Key, by, now, "written anew");
         store.Days.Add(Day, new TallyEntry(delivery, meant.Rotation.DeliveryTimeS, loadNumber, loadKg, null), by, now);
         Flight.Events.Publish("tally");
@@ -73,9 +70,6 @@ public sealed class LiveDesk(LiveFlight flight, LiveInput input, WorkStore store
     }
 
     private IReadOnlyList<TallyEntry> Written() => [.. store.Days.Entries<TallyEntry>(Day).Where(e => e.WithdrawnAt is null).Select(e => e.Entry)];
-
-    /// <summary>Whether a line of the tally is of a delivery: written for its number at its time.</summary>
-    internal static bool IsOf(TallyEntry entry, LiveDelivery delivery) => entry.AtS is { } at && Math.Abs(at - delivery.Rotation.DeliveryTimeS!.Value) < 30;
 
     /// <summary>Keeps every position and value of the journal.</summary>
     private sealed class WholeFlight(string name) : ISampleSink

@@ -42,11 +42,11 @@ internal static class LiveRoutes
 
     private static IResult NotListening() => PageResults.Message("Not listening", "No flight is being listened to.", "Start the program with: stillhook listen SOURCE --job JOB. The sources it knows: stillhook listen --help.", 404);
 
-    private static RazorComponentResult<LivePage> Page(HttpContext http, ServingOptions options, string? kept, string? problem)
+    private static RazorComponentResult<LivePage> Page(HttpContext http, ServingOptions options, string? kept, string? problem, string? delivery, string? number, string? mass)
     {
         if (options.Live?.Flight.Setup.Job is { } job)
             http.RememberJob(job.Kept.Key);
-        return new(new { options.Live, Shown = options.Live is { } live ? LiveShown.Of(live, options) : null, Units = http.Units(), Token = http.FormToken(), Kept = kept, Problem = problem });
+        return new(new { options.Live, Shown = options.Live is { } live ? LiveShown.Of(live, options) : null, Units = http.Units(), Token = http.FormToken(), Kept = kept, Problem = problem, Delivery = delivery, Number = number, Mass = mass });
     }
 
     private static IResult Part(HttpContext http, ServingOptions options, bool forNetwork) => options.Live is not { } live ? NotListening()
@@ -80,7 +80,7 @@ internal static class LiveRoutes
     }
 
     private static IResult Mark(HttpContext http, ServingOptions options, [FromForm] IFormCollection _) => options.Live is not { } live ? NotListening()
-        : Back("Marked " + live.Local(live.Mark(http.TypedBy())).ToString("HH:mm:ss", CultureInfo.InvariantCulture) + ". Name it on the Day page.");
+        : Back("Marked " + live.Clock.Clock(live.Mark(http.TypedBy())) + ". Name it on the Day page.");
 
     private static IResult GroundHere(ServingOptions options, [FromForm] IFormCollection _)
     {
@@ -93,27 +93,31 @@ internal static class LiveRoutes
         return Back("The height of the ground here is known now.");
     }
 
-    private static IResult Load(HttpContext http, ServingOptions options, [FromForm] int delivery, [FromForm] string? number, [FromForm] string? mass)
+    private static IResult Load(HttpContext http, ServingOptions options, [FromForm] string? delivery, [FromForm] string? number, [FromForm] string? mass)
     {
         if (options.Live is not { } live)
             return NotListening();
+        string which = delivery?.Trim() ?? "";
         string? load = string.IsNullOrWhiteSpace(number) ? null : number.Trim();
         double? kg = null;
         if (!string.IsNullOrWhiteSpace(mass))
         {
             DisplayUnits units = http.Units();
             string typed = mass.Trim().Any(char.IsLetter) ? mass.Trim() : mass.Trim() + units.MassUnit;
-            if (!QuantityText.TryMass(typed, out Mass read, out string expected) || !(read.Kilograms is > 0 and < 20_000))
-                return Problem($"Mass '{mass.Trim()}' can't be used; type {expected}.");
+            if (!QuantityText.TryMass(units.Mark.Read(typed), out Mass read, out string expected) || !(read.Kilograms is > 0 and < 20_000))
+                return Refused($"Mass '{mass.Trim()}' can't be used; type {expected}.");
             kg = read.Kilograms;
         }
         if (load is null && kg is null)
-            return Problem("Nothing was typed: write the number of the load, its mass, or both.");
+            return Refused("Nothing was typed: write the number of the load, its mass, or both.");
         if (load is not null && live.Flight.Setup.Job?.File.Request.Loads is { Count: > 0 } listed && listed.All(l => l.Number != load))
-            return Problem($"There is no load '{load}' on the list.");
-        return live.Write(delivery, load, kg, http.TypedBy())
-            ? Back($"Delivery {delivery} written.")
-            : Problem($"There is no delivery {delivery}.");
+            return Refused($"There is no load '{load}' on the list.");
+        return int.TryParse(which, NumberStyles.None, CultureInfo.InvariantCulture, out int counted) && live.Write(counted, load, kg, http.TypedBy())
+            ? Back($"Delivery {which} written.")
+            : Refused($"There is no delivery '{which}'.");
+
+        // What was typed stands in its fields again.
+        IResult Refused(string what) => TypedResults.LocalRedirect("/live" + QueryString.Create(new Dictionary<string, string?> { ["problem"] = what, ["delivery"] = which, ["number"] = number, ["mass"] = mass }));
     }
 
     /// <summary>The whole flight from the journal is taken in as a record, by the same way as a file.</summary>
@@ -126,7 +130,7 @@ internal static class LiveRoutes
         using MemoryStream bytes = new();
         RecordWriter.Write(record, RecordFormat.Csv, bytes);
         bytes.Position = 0;
-        string name = live.Local(record.TimeS[0]).ToString("'live-'yyyy-MM-dd-HHmm'.csv'", CultureInfo.InvariantCulture);
+        string name = live.Clock.At(record.TimeS[0]).ToString("'live-'yyyy-MM-dd-HHmm'.csv'", CultureInfo.InvariantCulture);
         OpenJob? job = live.Flight.Setup.Job;
         Pages.Upload taken = intake.TakeIn(name, bytes, job is null ? null : new(job.Kept.Key, job.Kept.Text), http.TypedBy());
         return taken.Flight is { } open ? Results.Redirect(string.Create(CultureInfo.InvariantCulture, $"/deliveries/{open.Flight.Id}")) : Problem("The record holds nothing that can be debriefed.");

@@ -1,7 +1,6 @@
 using System.Globalization;
 using Stillhook.Files.Pictures;
 using Stillhook.Following;
-using Stillhook.Reporting;
 
 namespace Stillhook.App.Serving;
 
@@ -67,8 +66,4 @@ internal static class LiveWords
         int minutes = (int)Math.Floor(seconds / 60 + 1e-9);
         return minutes < 60 ? string.Create(CultureInfo.InvariantCulture, $"{minutes} min") : string.Create(CultureInfo.InvariantCulture, $"{minutes / 60} h {minutes % 60:00} min");
     }
-
-    /// <summary>A stand on the ground.</summary>
-    public static string Stand(Stretch stand, LiveDesk live) =>
-        string.Create(CultureInfo.InvariantCulture, $"{live.Local(stand.FromS):HH:mm} to {live.Local(stand.ToS):HH:mm}");
 }

@@ -18,9 +18,10 @@ internal enum FeedFault
 /// <summary>Watches order, age and gaps of the positions that arrive. Whatever it isn't sure of is not in order.</summary>
 internal sealed class FeedWatch(double staleS)
 {
+    // Design values, common practice, no source.
     private const double OrderlyAgainS = 5;   // after a fault the feed is not trusted for this long
-    private const double JumpS = 30;
-    private const int NewClockAfter = 20;
+    private const double JumpS = 30;          // a clock that differs by more than this from before has jumped
+    private const int NewClockAfter = 20;     // positions in a row that make a jumped clock the clock
     private double delayS = double.NaN, jumpDelayS;
     private int jumps;
     private double faultS = double.NegativeInfinity;

@@ -15,6 +15,9 @@ public sealed class FlightFollower : ISampleSink
     /// <summary>Noise of positions and speeds until the record tells better, m and m/s (1 sigma). Common practice, no source.</summary>
     private const double PositionNoiseM = 1, SpeedNoiseMs = 0.3, CourseMeansNothingMs = 1;
 
+    /// <summary>A slow place further than this from a site is none of the site's; a contact may lie this long before the hook is slow; shorter ways back than this are not judged. Common practice, no source.</summary>
+    private const double AtSiteM = 150, BeforeSlowS = 30, LeastWayM = 200;
+
     private readonly LiftSetup setup;
     private readonly FollowSettings settings;
     private readonly LiveRecord record;
@@ -28,7 +31,7 @@ public sealed class FlightFollower : ISampleSink
     private readonly LiveDeliveries deliveries;
     private LocalFrame? frame;
     private Enu place;
-    private double speedMs = double.NaN;
+    private double startS = double.NaN;
     private double highSinceS = double.NaN;
     private bool due;
 
@@ -61,9 +64,6 @@ public sealed class FlightFollower : ISampleSink
 
     /// <summary>Whether two sources of position disagree now.</summary>
     public bool SourcesDisagree => positions.Disagree;
-
-    /// <summary>Ground speed now, m/s; NaN when unknown.</summary>
-    public double GroundSpeedMs => speedMs;
 
     /// <summary>Whether the aircraft stands on known ground.</summary>
     public bool IsStanding => ground.IsStanding;
@@ -143,7 +143,7 @@ public sealed class FlightFollower : ISampleSink
         if (part.Count == 0)
             return [];
         double first = part.TimeS.Min(), newest = part.TimeS.Max();
-        return deliveries.Take(look, first > StartOfFlightS ? first : double.NegativeInfinity, newest);
+        return deliveries.Take(look, first > startS ? first : double.NegativeInfinity, newest);
     }
 
     /// <summary>Whether the cockpit page may be lit.</summary>
@@ -167,13 +167,11 @@ public sealed class FlightFollower : ISampleSink
         return feed.NewestS - highSinceS >= settings.HoldS ? new(LightReason.EmptyLeg) : new(LightReason.TooLowOrSlow);
     }
 
-    private double StartOfFlightS { get; set; } = double.NaN;
-
     private void Move(in FixSample fix)
     {
         frame ??= new(fix.LatitudeDeg, fix.LongitudeDeg, double.IsFinite(fix.AltitudeM) ? fix.AltitudeM : 0);
-        if (double.IsNaN(StartOfFlightS))
-            StartOfFlightS = fix.TimeS;
+        if (double.IsNaN(startS))
+            startS = fix.TimeS;
         if (feed.UnbrokenSinceS == fix.TimeS)
             Restart();
         Enu at = frame.ToEnu(fix.LatitudeDeg, fix.LongitudeDeg, frame.HeightM);
@@ -190,7 +188,7 @@ public sealed class FlightFollower : ISampleSink
             up = vertical.Position(0);
         }
         place = new(horizontal.Position(0), horizontal.Position(1), up);
-        speedMs = Math.Sqrt(Math.Pow(horizontal.Velocity(0), 2) + Math.Pow(horizontal.Velocity(1), 2));
+        double speedMs = Math.Sqrt(Math.Pow(horizontal.Velocity(0), 2) + Math.Pow(horizontal.Velocity(1), 2));
         due |= visits.Take(fix.TimeS, place, speedMs);
         ground.Take(fix.TimeS, place, speedMs);
         bool high = speedMs >= settings.LitOver.MetersPerSecond && HeightOverSitesM() >= settings.LitAbove.Meters;
@@ -216,19 +214,30 @@ public sealed class FlightFollower : ISampleSink
             return false;
         if (hook.HasCell(nowS))
             return IsAt(last, hook.UnloadedS) && hook.IsEmpty(nowS);
+        // A hook is also opened to put a ring in: without a load cell only an opening at a delivery site tells that it is empty.
+        if (!IsDeliverySite(last.Lowest))
+            return false;
         return IsAt(last, hook.OpenedS) || (settings.LitByMotionAlone && IsPastHalfWayBack(last));
     }
 
     private static bool IsAt(SlowPlace slow, double timeS) => timeS >= slow.FromS && timeS <= slow.ToS;
 
+    /// <summary>Whether a place is a delivery site of the job, and nearer to it than to any other site of the job.</summary>
+    private bool IsDeliverySite(Enu at)
+    {
+        double Away(KnownSite s) => (frame!.ToEnu(s.LatitudeDeg, s.LongitudeDeg, frame.HeightM) - at).Horizontal;
+        return setup.Sites.MinBy(Away) is { Use: SiteUse.Delivery } nearest && Away(nearest) <= AtSiteM;
+    }
+
     /// <summary>By motion alone: the last slow place was measured as a delivery, more than once, and more than half of the way back to the pick-up is flown.</summary>
     private bool IsPastHalfWayBack(SlowPlace last)
     {
         LiveDelivery? delivery = deliveries.All.LastOrDefault(d => !d.Withdrawn && d.MeasuredAgain > 1 && d.Rotation.Confidence >= Confidence.Medium);
-        if (delivery is null || !IsAt(last with { FromS = last.FromS - 30 }, delivery.Rotation.DeliveryTimeS ?? double.NaN) || delivery.Rotation.PickupEnu is not { } pickUp || delivery.Rotation.DeliveryEnu is not { } spot)
+        if (delivery is null || !IsAt(last with { FromS = last.FromS - BeforeSlowS }, delivery.Rotation.DeliveryTimeS!.Value)
+            || delivery.Rotation is not { PickupEnu: { } pickUp, DeliveryEnu: { } spot })
             return false;
         double whole = (pickUp - spot).Horizontal;
-        return (place - last.Lowest).Horizontal > whole / 2 && whole > 200;
+        return (place - last.Lowest).Horizontal > whole / 2 && whole > LeastWayM;
     }
 
     private void Interrupt(double atS)

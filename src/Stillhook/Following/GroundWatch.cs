@@ -9,6 +9,7 @@ namespace Stillhook.Following;
 /// </remarks>
 internal sealed class GroundWatch(double standS)
 {
+    // Under 1 m/s and within 2 m of the height are the rule; the others are design values, common practice, no source.
     private const double StandingMs = 1, HeightM = 2, NearM = 150;
     private const double FirstStandS = 60, FirstStandM = 1.5, FirstHeightM = 1, FirstSpeedMs = 0.5;
     private readonly List<Enu> known = [];

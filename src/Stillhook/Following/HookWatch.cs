@@ -5,11 +5,13 @@ namespace Stillhook.Following;
 /// <summary>What load cell and hook switch say about the load on the hook.</summary>
 internal sealed class HookWatch(double staleS)
 {
-    private const double LeastLoadKg = 30;       // as in the rotation finder: less is a bare line that bobs
-    private const double OnShare = 0.1, OffShare = 0.05;
-    private const double SameTryS = 120;
-    private const double ShortestCarryS = 12;
-    private const double ScaleAgeS = 1200;       // a bare line not met for this long may have been another one
+    // Design values, common practice, no source; those shared with the rotation finder are its own.
+    private const double LeastLoadKg = 30;             // less is a bare line that bobs; as in the rotation finder
+    private const double ShortestCarryS = 12;          // as in the rotation finder
+    private const double OnShare = 0.1, OffShare = 0.05;   // of the most that hung there: a load is on above, the line is bare below
+    private const double SameTryS = 120;               // pulled on and set down again within this is the same load
+    private const double ScaleAgeS = 1200;             // a bare line not met for this long may have been another one
+    private const double Follow = 0.05;                // share by which what is carried follows each value
     private bool halfTold;
     private double carriedKg = double.NaN;
     private double bareKg = double.NaN, mostKg = double.NaN, bareFoundS = double.NegativeInfinity;
@@ -24,7 +26,7 @@ internal sealed class HookWatch(double staleS)
     public double OpenedS { get; private set; } = double.NaN;
 
     /// <summary>Whether a load cell sends values.</summary>
-    public bool HasCell(double nowS) => nowS - loadS <= staleS;
+    public bool HasCell(double nowS) => Math.Abs(nowS - loadS) <= staleS;
 
     /// <summary>Whether the load cell has nothing but the bare line on it now, and has had since the load came off.</summary>
     public bool IsEmpty(double nowS) => HasCell(nowS) && !double.IsNaN(offSinceS) && offSinceS <= UnloadedS + 1;
@@ -62,7 +64,7 @@ internal sealed class HookWatch(double staleS)
                 (onSinceS, carriedKg, halfTold) = (timeS, kg, false);
             offSinceS = double.NaN;
             // Slowly following what is carried, so that a bounce doesn't count.
-            carriedKg += 0.05 * (kg - carriedKg);
+            carriedKg += Follow * (kg - carriedKg);
             bool half = !halfTold && timeS - onSinceS >= ShortestCarryS && kg < bareKg + (carriedKg - bareKg) / 2;
             halfTold |= half;
             return half;
@@ -94,7 +96,8 @@ internal sealed class HookWatch(double staleS)
 
     private bool TakeSwitch(double timeS, bool nowOpen)
     {
-        bool rose = open == false && nowOpen && timeS > switchS && timeS - switchS <= staleS;
+        // A switch may tell changes only, so any time may lie between closed and open.
+        bool rose = open == false && nowOpen && timeS > switchS;
         open = timeS > switchS ? nowOpen : null;
         switchS = Math.Max(switchS, timeS);
         if (rose)

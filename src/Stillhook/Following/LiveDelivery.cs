@@ -39,9 +39,11 @@ public sealed record LiveDelivery
 /// <summary>The deliveries of a flight so far, put together from one look at its newest part after another.</summary>
 public sealed class LiveDeliveries(FollowSettings settings)
 {
-    private const double SameS = 25;   // two contacts closer than this are one
+    // Design values, common practice, no source.
+    private const double SameS = 25;           // two contacts closer than this are one
     private const double WholeInsideS = 600;   // a part of the flight shows a rotation whole from this far after its beginning
     private readonly List<LiveDelivery> all = [];
+    private double lastLookS = double.NegativeInfinity;
 
     /// <summary>All so far in order of time, also those taken back.</summary>
     public IReadOnlyList<LiveDelivery> All => all;
@@ -50,12 +52,9 @@ public sealed class LiveDeliveries(FollowSettings settings)
     public IReadOnlyList<Rotation> Rotations => [.. all.Where(d => !d.Withdrawn).Select(d => d.Rotation with { Number = d.Number })];
 
     /// <summary>When the deliveries are to be measured again, s since 1970 UTC; infinite when all are settled.</summary>
-    public double NextLookS => all.Where(d => !d.Settled).Select(Next).DefaultIfEmpty(double.PositiveInfinity).Min();
-
-    private double Next(LiveDelivery d) =>
-        settings.MeasureAgainAfterS.Select(after => d.Rotation.DeliveryTimeS!.Value + after).Where(t => t > d.FirstMeasuredS && t > lastLookS).DefaultIfEmpty(lastLookS).First();
-
-    private double lastLookS = double.NegativeInfinity;
+    public double NextLookS => all.Where(d => !d.Settled)
+        .SelectMany(d => settings.MeasureAgainAfterS.Select(after => d.Rotation.DeliveryTimeS!.Value + after))
+        .Where(t => t > lastLookS).DefaultIfEmpty(double.PositiveInfinity).Min();
 
     /// <summary>Takes in a look at the newest part of the flight.</summary>
     /// <param name="look">The debrief of the part.</param>

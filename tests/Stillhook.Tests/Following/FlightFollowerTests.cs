@@ -18,7 +18,7 @@ public class FlightFollowerTests(ITestOutputHelper output)
         ("5 Hz, speed, release", RecorderModel.WithError(1) with { RateHz = 5, Speed = true, ReleaseEvent = true }),
     ];
 
-    // Largest seen on other seeds and a third more; times in s, speeds in m/s. Simulated truth is not used here: the file's own debrief is.
+    // Pinned: largest differences from the file's own debrief seen on other seeds, and a third more; times in s, speeds in m/s.
     private const double ContactS = 0.3, HoverS = 0.3, EntryMs = 0.05;
 
     private sealed record Compared(int File, int Live, int Missed, int Extra, double ContactS, double HoverS, double EntryMs, double[] LateS, double[] FirstContactS);
@@ -36,7 +36,7 @@ public class FlightFollowerTests(ITestOutputHelper output)
             DayScenario scenario = ScenarioDraw.Random(seed, rotations: 4);
             SimulatedDay day = DaySimulator.Fly(scenario, seed);
             FlightRecord record = Recorder.Record(day, model, seed);
-            LiftSetup setup = sitesKnown ? WithSites(scenario.CrewSetup(seed), day) : scenario.CrewSetup(seed);
+            LiftSetup setup = sitesKnown ? LiveFeed.WithSites(scenario.CrewSetup(seed), day) : scenario.CrewSetup(seed);
             Debrief whole = Debriefer.Debrief(record, setup, cancellation: TestContext.Current.CancellationToken);
             List<(Rotation Rotation, double At)> firsts = [];
             FlightFollower follower = LiveFeed.Follow(record, setup, null, (d, at) => firsts.Add((d.Rotation, at)));
@@ -69,16 +69,6 @@ public class FlightFollowerTests(ITestOutputHelper output)
     }
 
     private static Rotation? Same(IReadOnlyList<Rotation> all, Rotation one) => all.FirstOrDefault(r => Math.Abs(r.DeliveryTimeS!.Value - one.DeliveryTimeS!.Value) < 20);
-
-    private static LiftSetup WithSites(LiftSetup setup, SimulatedDay day)
-    {
-        KnownSite Site(string name, SiteUse use, Enu at)
-        {
-            (double lat, double lon, _) = day.ToGeodetic(at);
-            return new(name, use, lat, lon);
-        }
-        return setup with { Sites = [Site("pick-up", SiteUse.PickUp, default), Site("target", SiteUse.Delivery, day.Scenario.TargetEnu)] };
-    }
 
     /// <summary>When the pull of the load has truly fallen to half.</summary>
     private static double Unloaded(SimulatedDay day, TruthRotation truth)
@@ -121,7 +111,7 @@ public class FlightFollowerTests(ITestOutputHelper output)
         Assert.InRange(c.ContactS, 0, ContactS);
         Assert.InRange(c.HoverS, 0, HoverS);
         Assert.InRange(c.EntryMs, 0, EntryMs);
-        // Ready within 1 s of the event, nine times in ten; a record of one position a second tells it up to a second later. The worst is written, and not good:
+        // Simulated truth of the event. Ready within 1 s of it, nine times in ten; a record of one position a second tells it up to a second later. The worst is written, and not good:
         // without a load cell a delivery that can't be told from a wait at first is found with the next rotation only.
         Assert.InRange(c.LateS[c.LateS.Length * 9 / 10], double.NegativeInfinity, 1 + 1 / model.RateHz);
     }
@@ -134,6 +124,7 @@ public class FlightFollowerTests(ITestOutputHelper output)
         Assert.Equal(0, c.Missed + c.Extra);
     }
 
+    /// <summary>Closed form: the same samples.</summary>
     [Fact]
     public void LiveRecord_FedSampleBySample_IsTheRecord()
     {
@@ -167,6 +158,7 @@ public class FlightFollowerTests(ITestOutputHelper output)
             Debriefer.Debrief(grown, setup, cancellation: cancellation).Rotations.Select(r => (r.PickupTimeS, r.DeliveryTimeS, r.Delivery!.EntrySpeedMs, r.Delivery.SwingShownM)));
     }
 
+    /// <summary>Closed form: ten samples a second for 60 s, and a quarter more before it is cut.</summary>
     [Fact]
     public void LiveRecord_KeptForAMinute_ForgetsWhatIsOlder()
     {
@@ -183,6 +175,7 @@ public class FlightFollowerTests(ITestOutputHelper output)
         Assert.Empty(kept.GroundSpeedMs);
     }
 
+    /// <summary>Common practice, no source: the twentieth position in a row makes the new clock the clock.</summary>
     [Fact]
     public void Take_ClockSetBackForGood_GoesOnWithTheNewClock()
     {
@@ -197,6 +190,7 @@ public class FlightFollowerTests(ITestOutputHelper output)
         Assert.Equal(LightReason.TooOld, follower.Light(1_750_000_000 + 209).Reason);
     }
 
+    /// <summary>Closed form: 0.01 degree of latitude is 1.1 km.</summary>
     [Fact]
     public void Take_TwoSourcesFarApart_AreInDoubt()
     {
@@ -210,6 +204,7 @@ public class FlightFollowerTests(ITestOutputHelper output)
         Assert.Equal(LightReason.FeedInDoubt, follower.Light(1_750_000_009.5).Reason);
     }
 
+    /// <summary>Closed form: a minute until the ground is known, then 30 s, then 3 s of age.</summary>
     [Fact]
     public void Light_StandingFromTheStart_IsLitAfterTheGroundIsKnown()
     {

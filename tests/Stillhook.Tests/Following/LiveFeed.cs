@@ -1,6 +1,8 @@
 using Stillhook.Debriefing;
 using Stillhook.Following;
+using Stillhook.Physics.Earth;
 using Stillhook.Recording;
+using Stillhook.Simulating;
 
 namespace Stillhook.Tests.Following;
 
@@ -59,5 +61,16 @@ internal static class LiveFeed
         FlightRecord part = follower.Look();
         foreach (LiveDelivery delivery in follower.Take(Debriefer.Debrief(part, setup), part))
             found?.Invoke(delivery, follower.NewestS);
+    }
+
+    /// <summary>The crew's figures with the sites that a job would name.</summary>
+    public static LiftSetup WithSites(LiftSetup setup, SimulatedDay day)
+    {
+        KnownSite Site(string name, SiteUse use, Enu at)
+        {
+            (double lat, double lon, _) = day.ToGeodetic(at);
+            return new(name, use, lat, lon);
+        }
+        return setup with { Sites = [Site("pick-up", SiteUse.PickUp, default), Site("target", SiteUse.Delivery, day.Scenario.TargetEnu)] };
     }
 }

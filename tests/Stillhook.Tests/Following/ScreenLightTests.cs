@@ -7,7 +7,7 @@ using UnitsNet;
 
 namespace Stillhook.Tests.Following;
 
-/// <summary>The cockpit page is dark from the start mark to hook clear, whatever the feed does.</summary>
+/// <summary>The cockpit page is dark from the start mark to hook clear, whatever the feed does. Simulated truth: when each load left the ground and was released.</summary>
 public class ScreenLightTests(ITestOutputHelper output)
 {
     private static readonly RecorderModel Cell = RecorderModel.WithError(1) with { RateHz = 2, Speed = true, Climb = true, LoadCell = true };
@@ -29,7 +29,7 @@ public class ScreenLightTests(ITestOutputHelper output)
             ulong seed = 901 + (ulong)i;
             DayScenario scenario = ScenarioDraw.Random(seed, rotations: 2, FaultMix.Hard);
             SimulatedDay day = DaySimulator.Fly(scenario, seed);
-            days[i] = new(day, Recorder.Record(day, model, seed), scenario.CrewSetup(seed));
+            days[i] = new(day, Recorder.Record(day, model, seed), LiveFeed.WithSites(scenario.CrewSetup(seed), day));
         });
         return days;
     }
@@ -125,5 +125,26 @@ public class ScreenLightTests(ITestOutputHelper output)
         Assert.True(days.Length * 0.6 <= seen.Take(days.Length).Count(s => s.LitEmptyS > 5), "the page is hardly ever lit");
         string[] wrong = [.. Enumerable.Range(0, seeds).Where(i => seen[i].LitWhileCarrying > 0).Select(i => $"seed {i}, {harms[i]}: {seen[i].Where}")];
         Assert.True(wrong.Length == 0, string.Join("\n", wrong.Take(10)) + $"\n{wrong.Length} of {seeds}");
+    }
+
+    /// <summary>A crew opens and closes the hook at the pick-up to put the ring in: that is no release.</summary>
+    [Fact]
+    public void Light_HookOpenedAtThePickUp_StaysDarkWithTheLoad()
+    {
+        foreach (Flown flown in Days(Switch, 4))
+        {
+            List<Arrival> feed = [.. LiveFeed.Of(flown.Record)
+                .Select(a => a.Sample is { } s && flown.Day.Rotations.Any(r => a.TimeS > r.PickupTimeS - 6 && a.TimeS < r.PickupTimeS - 3) ? a with { Sample = s with { Value = 1 } } : a)];
+            Seen seen = Watch(flown, feed, Eager, look: false);
+            Assert.True(seen.LitWhileCarrying == 0, seen.Where);
+        }
+    }
+
+    /// <summary>Where the job names no sites, a switch alone can't tell a delivery from a pick-up.</summary>
+    [Fact]
+    public void Light_SwitchWithoutSites_StaysDark()
+    {
+        Flown flown = Days(Switch, 1)[0];
+        Assert.Equal(0, Watch(flown with { Setup = flown.Setup with { Sites = [] } }, LiveFeed.Of(flown.Record), Eager, look: false).LitEmptyS);
     }
 }

@@ -1,9 +1,8 @@
-using Stillhook.Following;
 using Stillhook.Planning;
 using Stillhook.Planning.Ordering;
 using Stillhook.Reporting;
 
-namespace Stillhook.App.Serving;
+namespace Stillhook.Following;
 
 /// <summary>A delivery with the load it was.</summary>
 /// <param name="Delivery">The delivery.</param>
@@ -22,16 +21,16 @@ public sealed record LiveLoad(LiveDelivery Delivery, string? LoadNumber, double?
 public sealed record LiveLoads(IReadOnlyList<LiveLoad> Delivered, LoadPlan? NextLoad, LiftStep? NextLift, int? LoadsToRefuel, string? LastBeforeRefuel, int Planned)
 {
     /// <summary>Puts the plan's order beside what was delivered.</summary>
-    /// <param name="state">The flight.</param>
+    /// <param name="deliveries">Deliveries of the flight, also those taken back.</param>
     /// <param name="plan">Its lift plan; null without one.</param>
     /// <param name="tally">What people wrote of the day.</param>
-    public static LiveLoads Of(LiveState state, LiftPlan? plan, IReadOnlyList<TallyEntry> tally)
+    public static LiveLoads Of(IReadOnlyList<LiveDelivery> deliveries, LiftPlan? plan, IReadOnlyList<TallyEntry> tally)
     {
-        ArgumentNullException.ThrowIfNull(state);
+        ArgumentNullException.ThrowIfNull(deliveries);
         ArgumentNullException.ThrowIfNull(tally);
         IReadOnlyList<OrderStep> steps = plan?.Order?.Timeline.Steps ?? [];
-        LiveDelivery[] standing = [.. state.Deliveries.Where(d => !d.Withdrawn)];
-        TallyEntry?[] written = [.. standing.Select(d => tally.LastOrDefault(t => LiveDesk.IsOf(t, d)))];
+        LiveDelivery[] standing = [.. deliveries.Where(d => !d.Withdrawn)];
+        TallyEntry?[] written = [.. standing.Select(d => tally.LastOrDefault(t => IsOf(t, d)))];
         HashSet<string> gone = [.. written.Select(w => w?.LoadNumber).OfType<string>()];
         Queue<string> byTurn = new(steps.OfType<LiftStep>().Select(s => s.Number).Where(n => !gone.Contains(n)));
         List<LiveLoad> delivered = [];
@@ -67,4 +66,14 @@ public sealed record LiveLoads(IReadOnlyList<LiveLoad> Delivered, LoadPlan? Next
         }
         return (null, null);
     }
+
+    /// <summary>Whether a line of the tally is of a delivery: written for its time.</summary>
+    public static bool IsOf(TallyEntry entry, LiveDelivery delivery)
+    {
+        ArgumentNullException.ThrowIfNull(entry);
+        ArgumentNullException.ThrowIfNull(delivery);
+        return entry.AtS is { } at && Math.Abs(at - delivery.Rotation.DeliveryTimeS!.Value) < SameS;
+    }
+
+    private const double SameS = 30;
 }
