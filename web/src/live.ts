@@ -1,6 +1,6 @@
 import "./live.css";
 
-interface View { lit: boolean; line?: string; rests?: string; rest?: string[] }
+interface View { lit: boolean; line?: string; rest?: string[] }
 
 /** Longest silence of the program after which the cockpit page goes dark by itself, ms. */
 const DARK_AFTER = 2500;
@@ -18,13 +18,13 @@ export function live(): void {
 /** Dark unless the program says, again and again, that it may be lit. */
 function showInCockpit(main: HTMLElement): void {
   const line = main.querySelector<HTMLElement>("[data-line]")!;
-  const rests = main.querySelector<HTMLElement>("[data-rests]")!;
+  const onGround = main.querySelector<HTMLElement>("[data-on-ground]")!;
   const rest = main.querySelector<HTMLElement>("[data-rest]")!;
   let timer = 0;
   const dark = () => {
     main.hidden = true;
     line.textContent = "";
-    rests.textContent = "";
+    onGround.hidden = true;
     rest.replaceChildren();
   };
   const events = new EventSource(main.dataset["cockpit"]!);
@@ -33,7 +33,7 @@ function showInCockpit(main: HTMLElement): void {
     window.clearTimeout(timer);
     if (!view.lit) return dark();
     line.textContent = view.line ?? "";
-    rests.textContent = view.rests ?? "";
+    onGround.hidden = !view.rest;
     rest.replaceChildren(...(view.rest ?? []).map(sentence => Object.assign(document.createElement("li"), { textContent: sentence })));
     main.hidden = false;
     timer = window.setTimeout(dark, DARK_AFTER);

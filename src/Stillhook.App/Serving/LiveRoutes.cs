@@ -165,9 +165,8 @@ public sealed record LiveShown(LiveState State, LiveLoads Loads, IReadOnlyList<d
 /// <summary>What the cockpit page shows.</summary>
 /// <param name="Lit">False: nothing.</param>
 /// <param name="Line">The one line.</param>
-/// <param name="Rests">What it rests on.</param>
 /// <param name="Rest">On the ground: the rest, a sentence each.</param>
-internal sealed record CockpitView(bool Lit, string? Line = null, string? Rests = null, IReadOnlyList<string>? Rest = null)
+internal sealed record CockpitView(bool Lit, string? Line = null, IReadOnlyList<string>? Rest = null)
 {
     public static CockpitView Of(LiveDesk live, ServingOptions options, HttpContext http)
     {
@@ -178,10 +177,7 @@ internal sealed record CockpitView(bool Lit, string? Line = null, string? Rests 
             return new(false);
         DisplayUnits units = http.Units();
         string line = units.Sentence(next.Next?.Line ?? "Nothing to learn from yet.");
-        string rests = LiveWords.Rests(next);
-        return shown.State.Light.Reason == LightReason.OnTheGround
-            ? new(true, line, rests, [.. LiveWords.OnTheGround(shown, next, live, units)])
-            : new(true, line, rests);
+        return new(true, line, shown.State.Light.Reason == LightReason.OnTheGround ? [.. LiveWords.OnTheGround(shown, next, units)] : null);
     }
 
     /// <summary>The site where the next load goes; else that of the last delivery.</summary>

@@ -16,10 +16,11 @@ internal static class LiveWords
     };
 
     /// <summary>The rest, for a pilot who stands on the ground.</summary>
-    public static IEnumerable<string> OnTheGround(LiveShown shown, LiveNext next, LiveDesk live, DisplayUnits units)
+    public static IEnumerable<string> OnTheGround(LiveShown shown, LiveNext next, DisplayUnits units)
     {
+        yield return Sentence(Rests(next)) + ".";
         if (next.Next is { Evidence.Length: > 0 } measured)
-            yield return units.Sentence(measured.Evidence);
+            yield return Sentence(units.Sentence(measured.Evidence));
         foreach (string held in next.Next?.Stopped ?? [])
             yield return "Held back: " + units.Sentence(held);
         yield return Tally(shown.Loads);
@@ -66,4 +67,7 @@ internal static class LiveWords
         int minutes = (int)Math.Floor(seconds / 60 + 1e-9);
         return minutes < 60 ? string.Create(CultureInfo.InvariantCulture, $"{minutes} min") : string.Create(CultureInfo.InvariantCulture, $"{minutes / 60} h {minutes % 60:00} min");
     }
+
+    /// <summary>With a capital letter at its beginning.</summary>
+    public static string Sentence(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
 }
