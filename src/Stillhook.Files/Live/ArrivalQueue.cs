@@ -17,7 +17,7 @@ internal readonly record struct Arrival(int Source, ArrivalKind Kind, double AtS
 /// <summary>Arrivals on their way to the one thread that decodes them.</summary>
 internal sealed class ArrivalQueue
 {
-    private const long MostBytes = 32 << 20;
+    private const long MostBytes = 32 << 20; // bytes, hours of positions and loads; common practice, no source
 
     private readonly object _gate = new();
     private readonly Queue<Arrival> _queue = new();

@@ -1,6 +1,6 @@
 namespace Stillhook.Files.Live;
 
-/// <summary>How long to wait before a link is tried again: 0.5 s, doubled up to 30 s, each between 75 % and 125 % of it.</summary>
+/// <summary>How long to wait before a link is tried again: 0.5 s, doubled up to 30 s, each between 75 % and 125 % of it, never over 30 s (common practice, no source).</summary>
 internal sealed class BackOff(Random random)
 {
     private const double FirstS = 0.5, LongestS = 30;

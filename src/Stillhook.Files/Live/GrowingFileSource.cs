@@ -9,7 +9,7 @@ namespace Stillhook.Files.Live;
 /// <param name="readBefore">How much of the file a run before took in and how that ended; empty when none.</param>
 internal sealed class GrowingFileSource(LiveSourceSetting setting, BackOff backOff, TimeProvider clock, (long Length, byte[] End) readBefore) : LinkSource(setting, backOff, clock)
 {
-    private const int EndLength = 64;
+    private const int EndLength = 64; // bytes that tell one file from another, about a sentence; common practice, no source
     private static readonly TimeSpan s_look = TimeSpan.FromMilliseconds(50), s_lookForAnother = TimeSpan.FromSeconds(1);
 
     private readonly byte[] _buffer = new byte[65_536];

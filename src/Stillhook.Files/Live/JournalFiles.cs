@@ -18,9 +18,6 @@ internal sealed class JournalFiles : IDisposable
     /// <summary>True while something was appended that was not brought onto the disk itself yet.</summary>
     public bool Unflushed => Volatile.Read(ref _dirty) != 0;
 
-    /// <summary>Entry with the highest sequence that was there when the files were opened.</summary>
-    public JournalEntry? Last { get; private set; }
-
     /// <summary>Opens or begins the files; nothing of the raw file is dropped, of the index only a torn end.</summary>
     public static JournalFiles Open(string rawPath, string indexPath, string name, string text)
     {
@@ -49,8 +46,7 @@ internal sealed class JournalFiles : IDisposable
         while (count < known.Length && RandomAccess.Read(_index, known.AsSpan(count), count) is > 0 and var read) count += read;
         if (JournalIndex.ReadHead(known) is { } head)
         {
-            List<JournalEntry> entries = JournalIndex.Read(known.AsSpan(head.Length), out long good);
-            if (entries.Count > 0) Last = entries.MaxBy(e => e.Sequence);
+            _ = JournalIndex.Read(known.AsSpan(head.Length), out long good);
             _indexLength = head.Length + good;
             RandomAccess.SetLength(_index, _indexLength);
             return;

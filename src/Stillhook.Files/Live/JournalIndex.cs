@@ -15,6 +15,9 @@ internal enum JournalMark
 
     /// <summary>The link is back.</summary>
     Back = 2,
+
+    /// <summary>Bytes that arrived before could not be kept.</summary>
+    Gap = 3,
 }
 
 /// <summary>One entry: which bytes of the raw file arrived when. The sequence orders the entries of all sources of a flight.</summary>

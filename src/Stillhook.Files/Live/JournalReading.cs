@@ -12,6 +12,7 @@ internal static class JournalReading
         int number = 0;
         foreach (string index in JournalNames.Indexes(folder))
         {
+            if (!File.Exists(RawOf(index))) continue; // an index alone holds nothing that arrived
             Source source = new(index, number++);
             if (source.Advance()) queue.Enqueue(source, (source.Sequence, source.Number));
             else source.Dispose();
@@ -29,6 +30,8 @@ internal static class JournalReading
             else source.Dispose();
         }
     }
+
+    private static string RawOf(string index) => Path.ChangeExtension(index, JournalNames.Raw);
 
     /// <summary>A file as it is now, also while another process writes it.</summary>
     public static byte[] Whole(string path)
@@ -54,13 +57,14 @@ internal static class JournalReading
         {
             Number = number;
             byte[] file = Whole(index);
-            string raw = Path.ChangeExtension(index, JournalNames.Raw);
+            string raw = RawOf(index);
             _raw = new FileStream(raw, FileMode.Open, FileAccess.Read, FileShare.ReadWrite | FileShare.Delete);
             _rawLength = _raw.Length;
             (string Name, string Text, int Length)? head = JournalIndex.ReadHead(file);
             (_name, _text) = head is { } known ? (known.Name, known.Text) : (Path.GetFileNameWithoutExtension(index), "");
             _entries = head is { } begun ? JournalIndex.Read(file.AsSpan(begun.Length), out _) : [];
             _entries.Sort((a, b) => a.Sequence.CompareTo(b.Sequence));
+            EndEachWhereTheNextBegins();
             _arrivedS = _entries.Count > 0 ? _entries[0].ArrivedS : (File.GetLastWriteTimeUtc(raw) - DateTime.UnixEpoch).TotalSeconds;
         }
 
@@ -84,13 +88,26 @@ internal static class JournalReading
             }
 
             JournalEntry entry = _entries[_next];
-            foreach (JournalChunk chunk in Bytes(Math.Min(entry.Offset, _rawLength))) yield return chunk;
+            foreach (JournalChunk chunk in Bytes(entry.Offset)) yield return chunk;
             _arrivedS = entry.ArrivedS;
-            if (entry.Mark != JournalMark.Bytes) yield return new JournalChunk(_name, _text, entry.ArrivedS, default, entry.Mark == JournalMark.Back);
-            foreach (JournalChunk chunk in Bytes(Math.Min(entry.Offset + entry.Length, _rawLength))) yield return chunk;
+            bool? linkUp = entry.Mark switch { JournalMark.Lost => false, JournalMark.Back => true, _ => null };
+            if (entry.Mark != JournalMark.Bytes) yield return new JournalChunk(_name, _text, entry.ArrivedS, default, linkUp);
+            foreach (JournalChunk chunk in Bytes(entry.Offset + entry.Length)) yield return chunk;
         }
 
         public void Dispose() => _raw.Dispose();
+
+        // A loss of power may leave an index that tells of more than the raw file had; what came after it has an entry of its own.
+        private void EndEachWhereTheNextBegins()
+        {
+            long end = _rawLength;
+            for (int i = _entries.Count - 1; i >= 0; i--)
+            {
+                long begin = Math.Min(_entries[i].Offset, end);
+                _entries[i] = _entries[i] with { Offset = begin, Length = (int)Math.Min(_entries[i].Length, end - begin) };
+                end = begin;
+            }
+        }
 
         private IEnumerable<JournalChunk> Bytes(long upTo)
         {

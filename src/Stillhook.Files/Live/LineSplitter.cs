@@ -3,7 +3,7 @@ namespace Stillhook.Files.Live;
 /// <summary>Cuts what arrives in pieces into lines (LF, CRLF or CR); a line may come in any number of pieces.</summary>
 internal sealed class LineSplitter
 {
-    /// <summary>A line that grows beyond this is dropped.</summary>
+    /// <summary>A line that grows beyond this is dropped, bytes (common practice, no source; a sentence has at most 82, from memory).</summary>
     public const int LongestLine = 1 << 20;
 
     private byte[] _buffer = new byte[4096];

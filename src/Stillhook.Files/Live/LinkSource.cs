@@ -25,7 +25,7 @@ internal abstract class LinkSource(LiveSourceSetting setting, BackOff backOff, T
             {
                 return;
             }
-            catch (Exception e) when (e is IOException or SocketException or UnauthorizedAccessException or InvalidOperationException or ArgumentException or NotSupportedException or TimeoutException or PlatformNotSupportedException)
+            catch (Exception e) when (e is IOException or SocketException or UnauthorizedAccessException or InvalidOperationException or ArgumentException or NotSupportedException or TimeoutException)
             {
                 Finding finding = Explain(e);
                 receiver.Down(finding.What);
@@ -51,5 +51,6 @@ internal abstract class LinkSource(LiveSourceSetting setting, BackOff backOff, T
         receiver.Take(bytes);
     }
 
-    protected static Finding Failed(string code, string what, string mend) => new(Severity.Error, code, null, 1, what, mend + " It is tried again by itself.");
+    /// <summary>A failure that is tried again.</summary>
+    public static Finding Failed(string code, string what, string mend) => new(Severity.Error, code, null, 1, what, mend + " It is tried again by itself.");
 }

@@ -14,8 +14,8 @@ namespace Stillhook.Files.Live;
 /// </remarks>
 internal sealed class LiveDecoder : IRecordTarget
 {
+    // Common practice, no source: sentences of one instant leave a receiver in one burst; 0.4 s is less than half of a second.
     private const double ShortestWaitS = 0.05, LongestWaitS = 0.4, InstantEndsS = 0.25;
-    private const double EpochFromS = 631_152_000; // 1990; smaller times count from an instrument's start, or its clock was not set
     private const int SparesUntilUsed = 5, NothingKnownBytes = 2048;
 
     private readonly LiveSourceSetting _setting;
@@ -91,8 +91,8 @@ internal sealed class LiveDecoder : IRecordTarget
     public void LinkLost()
     {
         TakeWholeSentence();
+        _midLine = BeginsAnywhere || _setting.Kind == LiveSourceKind.File && _lines.Rest.Length > 0; // a file goes on in the middle of its line
         _lines.Forget();
-        _midLine = BeginsAnywhere;
         Flush();
         _nmea.Close();
     }
@@ -196,7 +196,7 @@ internal sealed class LiveDecoder : IRecordTarget
     // False when the line is no row and no heading of a table.
     private bool TakeRow(ReadOnlySpan<byte> line, bool headingOnly)
     {
-        if (line.IndexOfAnyExcept((byte)' ', (byte)'\t') < 0 || line[0] == '#') return true;
+        if (CsvRows.IsBlankOrComment(line)) return true;
         if (line.Length > 3 && line[^3] == '*') return false; // a sentence that lost its '$'
         _rows.Take(line, _lines.Number);
         _rows.Split();
@@ -275,7 +275,7 @@ internal sealed class LiveDecoder : IRecordTarget
             return;
         }
 
-        double told = fix.TimeS >= EpochFromS ? fix.TimeS : double.NaN;
+        double told = fix.TimeS >= ByteTimes.Year1990S ? fix.TimeS : double.NaN;
         double time = Stamp(told, clockS, arrivedS);
         if (!double.IsNaN(told) || !double.IsNaN(clockS)) TakeTold(time, arrivedS);
         Fixes++;
@@ -294,7 +294,7 @@ internal sealed class LiveDecoder : IRecordTarget
     // Its own time, else its time of day on the nearest day, else by arrival.
     private double Stamp(double timeS, double clockS, double arrivedS)
     {
-        if (timeS >= EpochFromS) return timeS;
+        if (timeS >= ByteTimes.Year1990S) return timeS; // smaller ones count from an instrument's start
         double now = _offset.Stamp(arrivedS);
         return double.IsNaN(clockS) ? now : now + Math.IEEERemainder(clockS - now, ByteTimes.DayS);
     }

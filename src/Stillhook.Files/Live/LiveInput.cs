@@ -6,7 +6,7 @@ namespace Stillhook.Files.Live;
 /// <summary>Live sources, their journal and their decoders put together: what arrives is kept, decoded and given to one sink, in order of arrival, on one thread.</summary>
 public sealed class LiveInput : IAsyncDisposable
 {
-    private static readonly TimeSpan s_idle = TimeSpan.FromMilliseconds(250);
+    private static readonly TimeSpan s_idle = TimeSpan.FromMilliseconds(250); // how late silence may be seen; common practice, no source
 
     private readonly IReadOnlyList<LiveSourceSetting> _settings;
     private readonly LiveFindings _findings;
@@ -49,12 +49,6 @@ public sealed class LiveInput : IAsyncDisposable
 
     /// <summary>Everything people should know, once for each source and kind, with its count.</summary>
     public IReadOnlyList<LiveFinding> Findings => _findings.All;
-
-    /// <summary>Seconds to add to the clock of arrival to have UTC as the position source tells it; NaN until known.</summary>
-    public double UtcOffsetS => _offset.OffsetS;
-
-    /// <summary>Now, as the position source would tell it; by the clock of arrival until its offset is known. What is followed has the age now less its time.</summary>
-    public double UtcNowS => _offset.Stamp(_shared.NowS);
 
     /// <summary>Ends when every source has ended (only replays do) or after <see cref="DisposeAsync"/>, with everything given to the sink.</summary>
     public Task Ended => _decoded.Task;
@@ -142,7 +136,7 @@ public sealed class LiveInput : IAsyncDisposable
         try
         {
             Dictionary<string, SourceFeed> feeds = _settings.Select((s, i) => (s.Name, _intakes[i].Feed)).ToDictionary(f => f.Name, f => f.Feed);
-            Feed(_before, feeds, s => new SourceFeed(s, _offset, _sink, f => _findings.Add(s.Name, f)));
+            FeedBefore(feeds);
             while (!_shared.Queue.Done)
             {
                 if (_shared.Queue.Take(Wait(), out Arrival arrival)) Give(arrival);
@@ -159,6 +153,20 @@ public sealed class LiveInput : IAsyncDisposable
         finally
         {
             asked.Unregister();
+        }
+    }
+
+    // A journal that can't be read to its end never keeps what arrives now from being followed.
+    private void FeedBefore(Dictionary<string, SourceFeed> feeds)
+    {
+        try
+        {
+            Feed(_before, feeds, s => new SourceFeed(s, _offset, _sink, f => _findings.Add(s.Name, f)));
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+        {
+            _findings.Add("", new Finding(Severity.Error, "journal-unreadable", null, 1, $"What a run before kept in {JournalFolder} can't be read on: {e.Message.TrimEnd('.')}.",
+                "Following goes on without the rest of it; check the disk."));
         }
     }
 
@@ -191,9 +199,10 @@ public sealed class LiveInput : IAsyncDisposable
         {
             if (!feeds.TryGetValue(chunk.Source, out SourceFeed? feed)) feeds[chunk.Source] = feed = other(Setting(chunk));
             foreach (SourceFeed each in feeds.Values) each.Tick(chunk.ArrivedS);
-            if (chunk.LinkUp is null) feed.Take(chunk.Bytes.Span, chunk.ArrivedS);
-            else if (chunk.LinkUp.Value) feed.Up("the link is back", chunk.ArrivedS);
-            else feed.Down("the link was lost", chunk.ArrivedS);
+            if (chunk.LinkUp == true) feed.Up("the link is back", chunk.ArrivedS);
+            else if (chunk.LinkUp == false) feed.Down("the link was lost", chunk.ArrivedS);
+            else if (chunk.Bytes.IsEmpty) feed.Decoder.Cut();
+            else feed.Take(chunk.Bytes.Span, chunk.ArrivedS);
         }
     }
 
@@ -201,7 +210,7 @@ public sealed class LiveInput : IAsyncDisposable
         (LiveSourceText.Parse(chunk.Text, new List<Finding>()) ?? new LiveSourceSetting { Text = chunk.Text, Name = chunk.Source, Kind = LiveSourceKind.File }) with { Name = chunk.Source };
 
     private LiveJournal? OpenJournal(LiveInputOptions options) =>
-        options.JournalRoot is null ? null : LiveJournal.Open(options.JournalRoot, _settings, Clock, options.Journal, f => _findings.Add("", f));
+        options.JournalRoot is null ? null : LiveJournal.Open(options.JournalRoot, _settings, Clock, found: f => _findings.Add("", f));
 
     private ILiveSource Source(LiveSourceSetting setting, BackOff backOff, int number) => setting.Kind switch
     {

@@ -9,10 +9,7 @@ public sealed record LiveInputOptions
     /// <summary>Folder of the journals; null when nothing is to be kept, such as for a replay.</summary>
     public string? JournalRoot { get; init; }
 
-    /// <summary>How the journal is kept.</summary>
-    public LiveJournalOptions Journal { get; init; } = new();
-
-    /// <summary>Told each finding as it is met, from any thread.</summary>
+    /// <summary>Told each finding as it is met, from any thread; one that goes on and on is told when it begins.</summary>
     public Action<LiveFinding>? Found { get; init; }
 
     /// <summary>Makes the waits between tries the same each time; null for waits that differ.</summary>

@@ -4,8 +4,8 @@ using Stillhook.Recording;
 
 namespace Stillhook.Files.Live;
 
-/// <summary>How a journal is kept.</summary>
-public sealed record LiveJournalOptions
+/// <summary>How a journal is kept. The times are common practice, no source.</summary>
+internal sealed record LiveJournalOptions
 {
     /// <summary>A flight goes on in its folder when its last byte is younger than this; otherwise a new folder is begun.</summary>
     public TimeSpan SameFlightWithin { get; init; } = TimeSpan.FromMinutes(30);
@@ -22,9 +22,9 @@ public sealed record LiveJournalOptions
 /// The raw file holds exactly what arrived and can be read as a record. A killed process loses nothing that was appended; after a loss of power what was
 /// appended in the last second may be missing. A write that fails never throws: it is said, what arrives meanwhile is not kept, and the disk is tried again.
 /// </remarks>
-public sealed class LiveJournal : IDisposable
+internal sealed class LiveJournal : IDisposable
 {
-    private const double ClockSetBackS = 60;
+    private const double ClockSetBackS = 60; // a last byte that lies this far ahead is still of this flight; common practice, no source
 
     private readonly Lock _gate = new();
     private readonly IReadOnlyList<LiveSourceSetting> _sources;
@@ -36,7 +36,8 @@ public sealed class LiveJournal : IDisposable
     private readonly ConcurrentQueue<Finding> _toSay = new();
     private readonly FileStream _held;
     private readonly ITimer _flushing;
-    private long _sequence, _failedAt, _notKept;
+    private readonly long[] _notKept; // bytes of each source since the disk failed
+    private long _sequence, _failedAt;
     private bool _failing, _disposed;
 
     private LiveJournal(string folder, FileStream held, IReadOnlyList<LiveSourceSetting> sources, TimeProvider clock, LiveJournalOptions options, Action<Finding> found)
@@ -44,6 +45,7 @@ public sealed class LiveJournal : IDisposable
         (Folder, _held, _sources, _clock, _options, _found) = (folder, held, sources, clock, options, found);
         _fileNames = JournalNames.Of(folder, sources);
         _files = new JournalFiles?[sources.Count];
+        _notKept = new long[sources.Count];
         _flushing = clock.CreateTimer(_ => Flush(), null, options.FlushEvery, options.FlushEvery);
     }
 
@@ -135,7 +137,7 @@ public sealed class LiveJournal : IDisposable
             }
             catch (Exception e) when (e is IOException or UnauthorizedAccessException)
             {
-                lock (_gate) Fail(e, 0);
+                lock (_gate) Fail(e);
             }
         }
 
@@ -177,28 +179,36 @@ public sealed class LiveJournal : IDisposable
             if (_disposed) return false;
             if (_failing && _clock.GetElapsedTime(_failedAt) < _options.RetryAfter || _files[source] is null && !TryAll())
             {
-                _notKept += bytes.Length;
+                _notKept[source] += bytes.Length;
                 return false;
             }
 
             try
             {
+                if (_failing) MarkGaps(arrivedS);
                 _files[source]!.Append(bytes, _sequence++, arrivedS, mark);
                 if (_failing) WordAgain();
                 return true;
             }
             catch (Exception e) when (e is IOException or UnauthorizedAccessException)
             {
-                Fail(e, bytes.Length);
+                _notKept[source] += bytes.Length;
+                Fail(e);
                 return false;
             }
         }
     }
 
-    private void Fail(Exception e, int notKept)
+    // What comes next does not join what was kept before: half a number would be a wrong number.
+    private void MarkGaps(double arrivedS)
+    {
+        for (int i = 0; i < _files.Length; i++)
+            if (_notKept[i] > 0) _files[i]!.Append(default, _sequence++, arrivedS, JournalMark.Gap);
+    }
+
+    private void Fail(Exception e)
     {
         _failedAt = _clock.GetTimestamp();
-        _notKept += notKept;
         CloseFiles();
         if (_failing) return;
         _failing = true;
@@ -219,8 +229,8 @@ public sealed class LiveJournal : IDisposable
     private void WordAgain()
     {
         _failing = false;
-        _toSay.Enqueue(new Finding(Severity.Warning, "recording-again", null, 1, $"Recording to {Folder} goes on.", string.Create(CultureInfo.InvariantCulture, $"{_notKept} bytes that came meanwhile were not kept.")));
-        _notKept = 0;
+        _toSay.Enqueue(new Finding(Severity.Warning, "recording-again", null, 1, $"Recording to {Folder} goes on.", string.Create(CultureInfo.InvariantCulture, $"{_notKept.Sum()} bytes that came meanwhile were not kept.")));
+        Array.Clear(_notKept);
     }
 
     private bool TryAll()
@@ -238,7 +248,7 @@ public sealed class LiveJournal : IDisposable
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException)
         {
-            Fail(e, 0);
+            Fail(e);
             return false;
         }
     }

@@ -1,14 +1,11 @@
 namespace Stillhook.Files.Live;
 
 /// <summary>While a record is replayed, its time is now: the clock shows the record's time and runs at the speed of the replay. Timers run by the true clock.</summary>
-public sealed class ReplayClock(TimeProvider inner) : TimeProvider
+internal sealed class ReplayClock(TimeProvider inner) : TimeProvider
 {
     private long _began;
     private double _speed;
     private DateTimeOffset _start;
-
-    /// <summary>True once the replay has begun; before that the true time is shown.</summary>
-    public bool Runs => _speed > 0;
 
     /// <inheritdoc/>
     public override long TimestampFrequency => inner.TimestampFrequency;
@@ -16,7 +13,7 @@ public sealed class ReplayClock(TimeProvider inner) : TimeProvider
     /// <inheritdoc/>
     public override TimeZoneInfo LocalTimeZone => inner.LocalTimeZone;
 
-    /// <summary>Starts at an instant.</summary>
+    /// <summary>Starts at an instant; before that the true time is shown.</summary>
     /// <param name="start">Shown at once.</param>
     /// <param name="speed">Seconds of the record a second, 1..100.</param>
     public void Start(DateTimeOffset start, double speed)

@@ -8,7 +8,7 @@ namespace Stillhook.Files.Live;
 /// <summary>A record of any format played again, each fix as NMEA sentences and each value of another channel as a line of a table, when the replay's clock comes to its time.</summary>
 internal sealed class ReplaySource(LiveSourceSetting setting, ReplayClock clock) : ILiveSource
 {
-    private const double LongGapS = 60;
+    private const double LongGapS = 60; // common practice, no source
     private static readonly TimeSpan s_longestSleep = TimeSpan.FromSeconds(1);
 
     public async Task RunAsync(ILiveReceiver receiver, CancellationToken cancellation)

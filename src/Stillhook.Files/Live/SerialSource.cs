@@ -12,11 +12,23 @@ internal sealed class SerialSource(LiveSourceSetting setting, BackOff backOff, T
         using var port = new SerialPort(Setting.Path, Setting.Baud) { ReadBufferSize = 65_536 };
         port.Open();
         receiver.Up($"{Setting.Path} open at {Setting.Baud} baud");
-        using CancellationTokenRegistration closing = cancellation.Register(port.Close);
+        using CancellationTokenRegistration closing = cancellation.Register(() => Close(port));
         byte[] buffer = new byte[4096];
         Stream line = port.BaseStream;
         while (await line.ReadAsync(buffer, cancellation) is > 0 and var count) Got(receiver, buffer.AsSpan(0, count));
         throw new IOException("the device is gone");
+    }
+
+    private static void Close(SerialPort port)
+    {
+        try
+        {
+            port.Close();
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or InvalidOperationException)
+        {
+            // the adapter had been pulled out before
+        }
     }
 
     protected override Finding Explain(Exception failure) => failure switch

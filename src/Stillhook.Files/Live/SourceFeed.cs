@@ -5,7 +5,7 @@ namespace Stillhook.Files.Live;
 /// <summary>One source on its way into the sink: bytes are decoded, and a link that is lost, silent or back is told once. Live and from a journal by the same code.</summary>
 internal sealed class SourceFeed(LiveSourceSetting setting, UtcOffset offset, ISampleSink sink, Action<Finding> found)
 {
-    private const double SilentS = 5, FileSilentS = 60;
+    private const double SilentS = 5, FileSilentS = 60; // receivers give 1 Hz or more, recorders write a file in blocks; common practice, no source
 
     private readonly double _silentAfterS = setting.Kind == LiveSourceKind.File ? FileSilentS : SilentS;
     private double _lastS = double.NaN;
@@ -26,7 +26,7 @@ internal sealed class SourceFeed(LiveSourceSetting setting, UtcOffset offset, IS
         Decoder.Take(bytes, arrivedS);
     }
 
-    /// <summary>Time has gone on and nothing arrived.</summary>
+    /// <summary>Time has gone on and nothing arrived. A source that is only silent goes on where it stopped, be it in the middle of a line.</summary>
     public void Tick(double nowS)
     {
         Decoder.Quiet(nowS);
@@ -44,13 +44,13 @@ internal sealed class SourceFeed(LiveSourceSetting setting, UtcOffset offset, IS
     /// <summary>The link does not stand.</summary>
     public void Down(string why, double atS)
     {
+        if (_up) Decoder.LinkLost();
         if (_up && !Lost) Lose(why, atS);
         _up = false;
     }
 
     private void Lose(string why, double atS)
     {
-        Decoder.LinkLost();
         Lost = true;
         sink.Link(setting.Name, up: false, why, atS);
     }

@@ -5,7 +5,7 @@ namespace Stillhook.Files.Live;
 /// <summary>Where a source hands over what it received: first to the journal, then to the queue.</summary>
 internal sealed class SourceIntake(int number, LiveSourceSetting setting, SourceFeed feed, LiveIntakes shared) : ILiveReceiver
 {
-    private const long FloodBytes = 1 << 20;
+    private const long FloodBytes = 1 << 20; // a second; with the next line common practice, no source
     private const int FloodSeconds = 5;
 
     private long _bytes, _second = long.MinValue, _thisSecond, _lastSecond;

@@ -6,7 +6,7 @@ namespace Stillhook.Files.Live;
 /// <summary>A connection this program makes to an instrument or a server.</summary>
 internal sealed class TcpClientSource(LiveSourceSetting setting, BackOff backOff, TimeProvider clock) : LinkSource(setting, backOff, clock)
 {
-    private static readonly TimeSpan s_longestConnect = TimeSpan.FromSeconds(10);
+    private static readonly TimeSpan s_longestConnect = TimeSpan.FromSeconds(10); // common practice, no source
 
     protected override async Task ReceiveAsync(ILiveReceiver receiver, CancellationToken cancellation)
     {

@@ -22,8 +22,6 @@ internal sealed class TcpServerSource(LiveSourceSetting setting, BackOff backOff
             while (true)
             {
                 client = await next;
-                Ports.KeepAlive(client);
-                receiver.Up($"connected from {client.RemoteEndPoint}");
                 next = listener.AcceptAsync(cancellation).AsTask();
                 await ReceiveUntilReplaced(client, next, receiver, cancellation);
                 client.Dispose();
@@ -42,6 +40,8 @@ internal sealed class TcpServerSource(LiveSourceSetting setting, BackOff backOff
         byte[] buffer = new byte[65_536];
         try
         {
+            Ports.KeepAlive(client);
+            receiver.Up($"connected from {client.RemoteEndPoint}");
             while (await client.ReceiveAsync(buffer, SocketFlags.None, replaced.Token) is > 0 and var count) Got(receiver, buffer.AsSpan(0, count));
             receiver.Down("the other side ended the connection");
         }

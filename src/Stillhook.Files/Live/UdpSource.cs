@@ -7,8 +7,8 @@ namespace Stillhook.Files.Live;
 /// <summary>Datagrams that come to a port of this machine.</summary>
 internal sealed class UdpSource(LiveSourceSetting setting, BackOff backOff, TimeProvider clock) : LinkSource(setting, backOff, clock)
 {
-    private const int LargestDatagram = 65_536, KeptByTheSystem = 4 << 20;
-    private const double SameTimeS = 5;
+    private const int LargestDatagram = 65_536, KeptByTheSystem = 4 << 20; // bytes; the length of a datagram is told in 16 bits
+    private const double SameTimeS = 5; // common practice, no source, as the 4 MB
 
     protected override async Task ReceiveAsync(ILiveReceiver receiver, CancellationToken cancellation)
     {

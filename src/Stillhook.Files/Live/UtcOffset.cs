@@ -9,6 +9,7 @@ namespace Stillhook.Files.Live;
 /// </remarks>
 internal sealed class UtcOffset
 {
+    // Common practice, no source.
     private const double WindowS = 30, KnownAfterS = 2, StrayS = 1.5, StrayedForS = 5, AbandonedS = 60;
 
     private string? _source;

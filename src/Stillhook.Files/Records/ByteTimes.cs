@@ -6,6 +6,9 @@ internal static class ByteTimes
     /// <summary>Seconds of a day.</summary>
     public const double DayS = 86_400;
 
+    /// <summary>1990-01-01, s since 1970 UTC: before there were satellite receivers, so an earlier time is no time of day but a clock that was not set.</summary>
+    public const double Year1990S = 631_152_000;
+
     /// <summary>
     /// ISO 8601 date and time: <c>2024-06-01T09:00:00.5Z</c>, also with a space for T, slashes or no seconds, and with an offset (+02:00, +0200, +02).
     /// </summary>

@@ -6,7 +6,6 @@ namespace Stillhook.Files.Records;
 /// <remarks>The present line of the reader is asked only when a finding needs it.</remarks>
 internal sealed class RecordBuilder(FindingLog findings, Func<long?> line)
 {
-    private const double Year1990S = 631_152_000;
     private const double Year2100S = 4_102_444_800;
 
     private readonly Column _time = new(), _latitude = new(), _longitude = new(), _altitude = new();
@@ -56,6 +55,16 @@ internal sealed class RecordBuilder(FindingLog findings, Func<long?> line)
         return true;
     }
 
+    /// <summary>Adds a fix with all its values.</summary>
+    public void AddFix(in FixSample fix)
+    {
+        if (!AddFix(fix.TimeS, fix.LatitudeDeg, fix.LongitudeDeg, fix.AltitudeM)) return;
+        SetPressureAltitude(fix.PressureAltitudeM);
+        SetGroundSpeed(fix.GroundSpeedMs);
+        SetCourse(fix.CourseDeg);
+        SetClimb(fix.ClimbMs);
+    }
+
     public void SetPressureAltitude(double metres) => _pressureAltitude.Set(Count - 1, metres);
 
     public void SetGroundSpeed(double metresPerSecond) => _groundSpeed.Set(Count - 1, metresPerSecond);
@@ -89,7 +98,7 @@ internal sealed class RecordBuilder(FindingLog findings, Func<long?> line)
             return;
         }
 
-        if (timeS is < Year1990S or > Year2100S && _clockNotSet++ == 0) _clockLine = line();
+        if (timeS is < ByteTimes.Year1990S or > Year2100S && _clockNotSet++ == 0) _clockLine = line();
         double step = timeS - _lastTime; // NaN at the first
         _lastTime = timeS;
         if (step > 0) _forward++;

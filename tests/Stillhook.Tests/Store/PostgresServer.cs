@@ -1,7 +1,5 @@
 using System.Diagnostics;
 using System.Globalization;
-using System.Net;
-using System.Net.Sockets;
 using Npgsql;
 using Stillhook.Store;
 
@@ -76,7 +74,7 @@ public sealed class PostgresServer : IDisposable
             Process.Start("chown", ["postgres", folder])!.WaitForExit();
         string data = Path.Combine(folder, "data");
         Must(Run("initdb", "-D", data, "-A", "trust", "-U", "stillhook", "-E", "UTF8", "--locale=C", "-N"));
-        int free = FreePort();
+        int free = FreePort.Tcp();
         Must(Run("pg_ctl", "-D", data, "-s", "-w", "-l", Path.Combine(folder, "log"), "-o", string.Create(CultureInfo.InvariantCulture, $"-p {free} -k {folder} -c listen_addresses=127.0.0.1 -c fsync=off -c shared_buffers=16MB -c max_connections=40"), "start"));
         port = free;
     }
@@ -86,13 +84,6 @@ public sealed class PostgresServer : IDisposable
         : null;
 
     private static bool IsRoot => Environment.UserName == "root";
-
-    private static int FreePort()
-    {
-        using TcpListener listener = new(IPAddress.Loopback, 0);
-        listener.Start();
-        return ((IPEndPoint)listener.LocalEndpoint).Port;
-    }
 
     private static void Must((int Code, string Said) run)
     {

@@ -92,14 +92,7 @@ internal sealed class CsvReader : IRecordTarget
         if (!_table.TakeRow(this) && _withoutPosition++ == 0) _withoutPositionLine = _rows.Line;
     }
 
-    public void Fix(in FixSample fix, double clockS)
-    {
-        if (!_record.AddFix(fix.TimeS, fix.LatitudeDeg, fix.LongitudeDeg, fix.AltitudeM)) return;
-        _record.SetPressureAltitude(fix.PressureAltitudeM);
-        _record.SetGroundSpeed(fix.GroundSpeedMs);
-        _record.SetCourse(fix.CourseDeg);
-        _record.SetClimb(fix.ClimbMs);
-    }
+    public void Fix(in FixSample fix, double clockS) => _record.AddFix(fix);
 
     public void Spare(double timeS, double clockS, double latitudeDeg, double longitudeDeg) => throw new NotSupportedException("Tables have no spare positions.");
 

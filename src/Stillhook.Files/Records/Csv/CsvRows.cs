@@ -30,7 +30,7 @@ internal sealed class CsvRows(ByteLines? lines)
     {
         while (lines!.Next(out ReadOnlySpan<byte> line))
         {
-            if (line.IndexOfAnyExcept(" \t"u8) < 0 || line[0] == '#') continue;
+            if (IsBlankOrComment(line)) continue;
             Line = lines.Number;
             Copy(line);
             return true;
@@ -38,6 +38,9 @@ internal sealed class CsvRows(ByteLines? lines)
 
         return false;
     }
+
+    /// <summary>True when a line holds no cells: it is blank, or a comment that begins with '#'.</summary>
+    public static bool IsBlankOrComment(ReadOnlySpan<byte> line) => line.IndexOfAnyExcept(" \t"u8) < 0 || line[0] == '#';
 
     /// <summary>Takes one line that came by itself; a quote must close in it.</summary>
     public void Take(ReadOnlySpan<byte> line, long number)

@@ -6,8 +6,8 @@ namespace Stillhook.Files.Records.Csv;
 /// <summary>What the columns of a table hold, and its rows turned into fixes and channel values: the same code for files and for live links.</summary>
 internal sealed class CsvTable(RecordReadOptions options, FindingLog findings, CsvRows rows)
 {
-    private const double EpochSecondsFrom = 1e8; // 1973; smaller numbers count from the record's start
-    private const double EpochMillisecondsFrom = 1e11;
+    private const double EpochSecondsFrom = 1e8; // 1973; smaller numbers count from the record's start; common practice, no source
+    private const double EpochMillisecondsFrom = 1e11; // as seconds the year 5138; common practice, no source
 
     private readonly RecordReadOptions _options = options;
     private readonly FindingLog _findings = findings;

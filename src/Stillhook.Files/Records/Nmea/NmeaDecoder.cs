@@ -16,8 +16,7 @@ internal sealed class NmeaDecoder(IRecordTarget target, FindingLog findings)
     private const double KnotMs = 1852.0 / 3600;
     private const double HalfDayS = ByteTimes.DayS / 2;
     private const double StandardGravity = 9.80665;
-    private const double Year1990S = 631_152_000;
-    private const double ConflictDeg = 0.001; // about 100 m: receivers of one aircraft agree far better
+    private const double ConflictDeg = 0.001; // about 100 m of latitude: receivers of one aircraft agree far better; common practice, no source
 
     private readonly IRecordTarget _target = target;
     private readonly FindingLog _findings = findings;
@@ -150,7 +149,7 @@ internal sealed class NmeaDecoder(IRecordTarget target, FindingLog findings)
         if (!Field(text, 2).SequenceEqual("A"u8))
         {
             WordVoid();
-            if (day < Year1990S && !_findings.CountedAgain("clock-not-set"))
+            if (day < ByteTimes.Year1990S && !_findings.CountedAgain("clock-not-set"))
                 _findings.Note("clock-not-set", _line, "Dates before 1990 in void sentences: the receiver's clock was not set yet.", "Not used; dates of valid fixes count.");
             return;
         }
@@ -206,7 +205,7 @@ internal sealed class NmeaDecoder(IRecordTarget target, FindingLog findings)
     {
         double clock = ByteTimes.FromCompactClock(Field(text, 1));
         double day = ByteTimes.FromDate(ByteNumbers.ToDigits(Field(text, 4)), ByteNumbers.ToDigits(Field(text, 3)), ByteNumbers.ToDigits(Field(text, 2)));
-        if (double.IsNaN(clock) || double.IsNaN(day) || day < Year1990S) return;
+        if (double.IsNaN(clock) || double.IsNaN(day) || day < ByteTimes.Year1990S) return;
         if (clock != _now.Clock) Close();
         if (_now.Open) _now.Day = day;
         (_day, _dayClock) = (day, clock);

@@ -27,14 +27,7 @@ internal sealed class NmeaReader : IRecordTarget
         return reader._record.Build(name, "NMEA 0183");
     }
 
-    public void Fix(in FixSample fix, double clockS)
-    {
-        if (!_record.AddFix(fix.TimeS, fix.LatitudeDeg, fix.LongitudeDeg, fix.AltitudeM)) return;
-        _record.SetGroundSpeed(fix.GroundSpeedMs);
-        _record.SetCourse(fix.CourseDeg);
-        _record.SetClimb(fix.ClimbMs);
-        _record.SetPressureAltitude(fix.PressureAltitudeM);
-    }
+    public void Fix(in FixSample fix, double clockS) => _record.AddFix(fix);
 
     public void Spare(double timeS, double clockS, double latitudeDeg, double longitudeDeg)
     {

@@ -7,6 +7,7 @@ using static Stillhook.Tests.Files.Live.Sentences;
 
 namespace Stillhook.Tests.Files.Live;
 
+/// <remarks>Where a case says no other kind, its expected values are simulated truth: what the sentences and lines were made from, at the time they were made for or arrived.</remarks>
 public class LiveDecoderTests
 {
     private readonly CollectingSink _sink = new();
@@ -100,6 +101,7 @@ public class LiveDecoderTests
         Assert.Contains(_found, f => f.Code == "checksum-mismatch");
     }
 
+    // Simulated truth, but the 0.05 s of waiting: common practice, no source.
     [Fact]
     public void Quiet_AfterFiftyMilliseconds_GivesThePositionOnce()
     {
@@ -147,7 +149,7 @@ public class LiveDecoderTests
         Assert.All(_sink.Fixes.Skip(3), f => Assert.True(f.Fix.AltitudeM >= 500));
     }
 
-    // Load sentences of a steady 20 Hz must not hold a 1 Hz position back.
+    // Simulated truth; that a value belongs to a position up to 0.25 s after it: common practice, no source. Load sentences of a steady 20 Hz must not hold a 1 Hz position back.
     [Fact]
     public void Take_FastChannelsBetweenPositions_PositionIsNotHeldBack()
     {
@@ -180,16 +182,17 @@ public class LiveDecoderTests
         Assert.Equal(Nine + 5 - 0.2, Assert.Single(_sink.Values).Sample.TimeS, 5);
     }
 
+    // Closed form: half a second before and after midnight.
     [Theory]
-    [InlineData("235959.50", 10)]
-    [InlineData("000000.50", 11)]
+    [InlineData("235959.50", -0.5)]
+    [InlineData("000000.50", 0.5)]
     public void Take_PositionWithoutDate_IsPutOnTheNearestDay(string clock, double expectedFromMidnight)
     {
         LiveDecoder decoder = Decoder();
         double midnight = Nine + 15 * 3600;
         decoder.Take(Bytes(Whole($"GPGGA,{clock},4630.0000,N,00800.0000,E,1,10,0.9,500,M,,M,,")), midnight + 0.3);
         decoder.End();
-        Assert.Equal(midnight + expectedFromMidnight - 10.5, Assert.Single(_sink.Fixes).Fix.TimeS, 5);
+        Assert.Equal(midnight + expectedFromMidnight, Assert.Single(_sink.Fixes).Fix.TimeS, 5);
     }
 
     [Fact]
@@ -216,6 +219,7 @@ public class LiveDecoderTests
         Assert.Empty(_found);
     }
 
+    // Closed form: closed is 0, open is 1.
     [Fact]
     public void Take_HookLines_GiveReleases()
     {
@@ -279,17 +283,29 @@ public class LiveDecoderTests
         Assert.Equal(0, decoder.Bad);
     }
 
+    // A file that could not be read for a while, or that the next run reads on: its half line's other half is no load of 31.5 kg.
+    [Fact]
+    public void LinkLost_FileGoesOnInTheMiddleOfALine_RestOfItIsPassedOver()
+    {
+        LiveDecoder decoder = new(Named("load") with { Kind = LiveSourceKind.File, Columns = ["load_kg"] }, _offset, _sink, _found.Add);
+        decoder.Take(Bytes("1830.5\n18"), Nine);
+        decoder.LinkLost();
+        decoder.Take(Bytes("31.5\n1832.5\n"), Nine + 1);
+        decoder.LinkLost();
+        decoder.Take(Bytes("1833.5\n"), Nine + 2); // at the beginning of a line
+        Assert.Equal([1830.5, 1832.5, 1833.5], _sink.Values.Select(v => v.Sample.Value));
+    }
+
     // A connection that begins in the middle of a line: the rest of '1831.5' is no load of 31.5 kg, the rest of a sentence is no damage.
     [Theory]
-    [InlineData("31.5\r\n1832.5\r\n", 1)]
-    [InlineData("load_kg\r\n1832.5\r\n", 1)]
-    [InlineData("31.5,W*43\r\n1832.5\r\n", 1)]
-    public void Take_BeginsInTheMiddleOfALine_RestOfItIsPassedOver(string lines, int expected)
+    [InlineData("31.5\r\n1832.5\r\n")]
+    [InlineData("load_kg\r\n1832.5\r\n")]
+    [InlineData("31.5,W*43\r\n1832.5\r\n")]
+    public void Take_BeginsInTheMiddleOfALine_RestOfItIsPassedOver(string lines)
     {
         LiveDecoder decoder = new(Named("load") with { Kind = LiveSourceKind.TcpClient, Columns = ["load_kg"] }, _offset, _sink, _found.Add);
         decoder.Take(Bytes(lines, Rmc(0)[20..], Rmc(1)), Nine);
-        Assert.Equal(expected, _sink.Values.Count);
-        Assert.Equal(1832.5, _sink.Values[0].Sample.Value);
+        Assert.Equal(1832.5, Assert.Single(_sink.Values).Sample.Value);
 
         LiveDecoder gps = new(Named("gps") with { Kind = LiveSourceKind.TcpClient }, _offset, _sink, _found.Add);
         _found.Clear();

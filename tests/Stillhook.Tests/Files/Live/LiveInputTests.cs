@@ -8,6 +8,7 @@ using static Stillhook.Tests.Files.Live.Sentences;
 namespace Stillhook.Tests.Files.Live;
 
 /// <summary>Real sockets on the loopback address, real files, a real pseudo terminal.</summary>
+/// <remarks>Every expected value is simulated truth: what was sent, written or done to the link.</remarks>
 public sealed class LiveInputTests : IDisposable
 {
     private readonly string _root = Directory.CreateTempSubdirectory("stillhook-live").FullName;

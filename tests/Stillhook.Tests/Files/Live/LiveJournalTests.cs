@@ -5,6 +5,7 @@ using static Stillhook.Tests.Files.Live.Sentences;
 
 namespace Stillhook.Tests.Files.Live;
 
+/// <remarks>Where a case says no other kind, its expected values are simulated truth: what was appended, and when.</remarks>
 public sealed class LiveJournalTests : IDisposable
 {
     private static readonly LiveSourceSetting[] s_sources = [Named("udp:10110"), Named("load")];
@@ -42,6 +43,7 @@ public sealed class LiveJournalTests : IDisposable
         Assert.DoesNotContain(record.Findings, f => f.Severity > Severity.Note);
     }
 
+    // Common practice, no source: 30 min.
     [Theory]
     [InlineData(29, true)]
     [InlineData(31, false)]
@@ -80,6 +82,28 @@ public sealed class LiveJournalTests : IDisposable
         Assert.Equal(Nine + 6, LiveJournal.Read(folder).Last().ArrivedS);
     }
 
+    // An index that reached the disk before its bytes did: what comes later has its own time.
+    [Fact]
+    public void Open_RawFileShorterThanItsIndex_LaterBytesKeepTheirTime()
+    {
+        string folder = Keep(5), raw = Path.Combine(folder, "udp-10110.dat");
+        byte[] left = File.ReadAllBytes(raw)[..^(Rmc(4).Length + Rmc(3).Length / 2)];
+        File.WriteAllBytes(raw, left);
+        using (LiveJournal next = Open()) next.Append(0, Bytes(Rmc(6), Rmc(7)), Nine + 6);
+        JournalChunk[] chunks = [.. LiveJournal.Read(folder).Where(c => c.Bytes.Length > 0)];
+        Assert.Equal([TimeS(0), TimeS(1), TimeS(2), TimeS(3), Nine + 6], chunks.Select(c => c.ArrivedS));
+        Assert.Equal(Bytes(Rmc(6), Rmc(7)), chunks[^1].Bytes.ToArray());
+        Assert.Equal(left, chunks[..^1].SelectMany(c => c.Bytes.ToArray()));
+    }
+
+    [Fact]
+    public void Read_IndexWithoutItsRawFile_GivesTheOtherSources()
+    {
+        string folder = Keep(2);
+        File.Delete(Path.Combine(folder, "load.dat"));
+        Assert.Equal(Bytes(Rmc(0), Rmc(1)), LiveJournal.Read(folder).SelectMany(c => c.Bytes.ToArray()));
+    }
+
     [Fact]
     public void Open_HeldByAnotherRun_BeginsAFolderOfItsOwn()
     {
@@ -112,7 +136,7 @@ public sealed class LiveJournalTests : IDisposable
         string raw = Path.Combine(journal.Folder, "load.dat");
         File.Delete(raw);
         File.CreateSymbolicLink(raw, "/dev/full");
-        Reopen(journal);
+        journal.CloseFiles(); // as a write that fails does
         Assert.False(journal.Append(1, Bytes(Load(1)), Nine + 1));
         Assert.True(journal.Failing);
         journal.Append(1, Bytes(Load(1)), Nine + 1.5);
@@ -125,6 +149,28 @@ public sealed class LiveJournalTests : IDisposable
         Assert.Equal(Bytes(Rmc(0), Rmc(2)), LiveJournal.Read(journal.Folder).Where(c => c.Source == "udp:10110").SelectMany(c => c.Bytes.ToArray()));
     }
 
+    // '1831.5' is lost from its third digit on, and '1832.5' up to its third: the halves are no load.
+    [Fact]
+    public void Rebuild_DiskWasFullInTheMiddleOfALine_NothingIsJoinedOverTheGap()
+    {
+        Assert.SkipUnless(File.Exists("/dev/full"), "needs /dev/full");
+        LiveSourceSetting load = Named("load") with { Text = "file:loads.csv columns=load_kg", Kind = LiveSourceKind.File };
+        using LiveJournal journal = LiveJournal.Open(_root, [load], TimeProvider.System, new LiveJournalOptions { RetryAfter = TimeSpan.Zero }, _found.Add);
+        journal.Append(0, Bytes("1830.5\n18"), Nine);
+        string raw = Path.Combine(journal.Folder, "load.dat"), aside = Path.Combine(_root, "aside");
+        File.Move(raw, aside);
+        File.CreateSymbolicLink(raw, "/dev/full");
+        journal.CloseFiles();
+        Assert.False(journal.Append(0, Bytes("31.5\n18"), Nine + 1));
+        File.Delete(raw);
+        File.Move(aside, raw);
+        Assert.True(journal.Append(0, Bytes("32.5\n1833.5\n"), Nine + 2));
+        Assert.Contains("7 bytes", Assert.Single(_found, f => f.Code == "recording-again").Done, StringComparison.Ordinal);
+        var sink = new CollectingSink();
+        LiveInput.Rebuild(journal.Folder, sink);
+        Assert.Equal([1830.5, 1833.5], sink.Values.Select(v => v.Sample.Value));
+    }
+
     [Fact]
     public void Names_OfSources_AreFileNamesAndDiffer()
     {
@@ -133,9 +179,6 @@ public sealed class LiveJournalTests : IDisposable
         Assert.Equal(["serial--dev-ttyUSB0-9600.dat", "serial--dev-ttyUSB0-9600-2.dat", "source.dat"],
             Directory.GetFiles(journal.Folder, "*.dat").Select(Path.GetFileName).OrderBy(n => n!.Contains("-2", StringComparison.Ordinal) ? 1 : n == "source.dat" ? 2 : 0));
     }
-
-    // Its files are closed by a write that fails; here by hand.
-    private static void Reopen(LiveJournal journal) => journal.CloseFiles();
 
     private string Keep(int count)
     {

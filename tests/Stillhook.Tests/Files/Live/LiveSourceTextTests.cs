@@ -3,6 +3,7 @@ using Stillhook.Recording;
 
 namespace Stillhook.Tests.Files.Live;
 
+/// <remarks>Closed form: the parts are those the text was put together from. Codes of findings are pinned.</remarks>
 public class LiveSourceTextTests
 {
     private readonly List<Finding> _findings = [];
@@ -17,7 +18,7 @@ public class LiveSourceTextTests
         Check("serial:/dev/ttyUSB0@9600", LiveSourceKind.Serial, s => s is { Path: "/dev/ttyUSB0", Baud: 9600 });
         Check("serial:COM3@4800", LiveSourceKind.Serial, s => s is { Path: "COM3", Baud: 4800 });
         Check("file:C:\\logs\\my flight.csv from=end", LiveSourceKind.File, s => s is { Path: "C:\\logs\\my flight.csv", FromEnd: true });
-        Check("replay:/tmp/a@b/flight.igc@10x", LiveSourceKind.Replay, s => s is { Path: "/tmp/a@b/flight.igc", Speed: 10 });
+        Check("replay:records/a@b/flight.igc@10x", LiveSourceKind.Replay, s => s is { Path: "records/a@b/flight.igc", Speed: 10 });
         Check("replay:flight.igc@2.5", LiveSourceKind.Replay, s => s is { Path: "flight.igc", Speed: 2.5 });
         Check("replay:a@b/flight.igc", LiveSourceKind.Replay, s => s is { Path: "a@b/flight.igc", Speed: 1 });
         Assert.Empty(_findings);

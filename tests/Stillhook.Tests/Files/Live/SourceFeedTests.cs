@@ -3,6 +3,7 @@ using static Stillhook.Tests.Files.Live.Sentences;
 
 namespace Stillhook.Tests.Files.Live;
 
+/// <remarks>Expected values are simulated truth: what was done to the link. The 5 s and 60 s of silence are common practice, no source.</remarks>
 public class SourceFeedTests
 {
     private readonly CollectingSink _sink = new();
@@ -29,6 +30,35 @@ public class SourceFeedTests
         feed.Tick(111);
         Assert.Equal([false, true], _sink.Links.Select(l => l.Up));
         Assert.Equal(2, _sink.Fixes.Count);
+    }
+
+    // A recorder that writes in blocks, a connection that pauses: the line goes on where it stopped.
+    [Theory]
+    [InlineData(LiveSourceKind.File)]
+    [InlineData(LiveSourceKind.TcpClient)]
+    public void Take_SilenceInTheMiddleOfALine_LosesNothing(LiveSourceKind kind)
+    {
+        SourceFeed feed = Feed(kind);
+        feed.Take(Bytes("\n", Rmc(0), Rmc(1)[..30]), 100);
+        feed.Tick(170);
+        feed.Take(Bytes(Rmc(1)[30..]), 171);
+        feed.Tick(172);
+        Assert.Equal([false, true], _sink.Links.Select(l => l.Up));
+        Assert.Equal([TimeS(0), TimeS(1)], _sink.Fixes.Select(f => f.Fix.TimeS));
+        Assert.Equal(0, feed.Decoder.Bad);
+    }
+
+    [Fact]
+    public void Down_AfterSilenceInTheMiddleOfALine_HalfIsNotJoinedToTheNextLink()
+    {
+        SourceFeed feed = Feed(LiveSourceKind.Udp);
+        feed.Take(Bytes(Rmc(0), Rmc(1)[..30]), 100);
+        feed.Tick(106);
+        feed.Down("the cable is out", 107);
+        feed.Take(Bytes(Rmc(2)), 108);
+        feed.Tick(109);
+        Assert.Equal([TimeS(0), TimeS(2)], _sink.Fixes.Select(f => f.Fix.TimeS));
+        Assert.Equal(0, feed.Decoder.Bad);
     }
 
     // A hook that tells its releases only, or a file written in blocks, is not lost for being quiet.

@@ -4,6 +4,7 @@ using static Stillhook.Tests.Files.Live.Sentences;
 
 namespace Stillhook.Tests.Files.Live;
 
+/// <remarks>Expected values are simulated truth: what was handed over, and when. 1 MB a second for 5 s, and 32 MB, are common practice, no source.</remarks>
 public class SourceIntakeTests
 {
     private readonly SetClock _clock = new(DateTimeOffset.UnixEpoch.AddSeconds(Nine));

@@ -2,13 +2,14 @@ using Stillhook.Files.Live;
 
 namespace Stillhook.Tests.Files.Live;
 
+/// <remarks>Expected values are simulated truth: the delays and the clock's error the arrivals were made with. The 2 s are common practice, no source.</remarks>
 public class UtcOffsetTests
 {
     private const double Told = 1_780_304_400;
 
     private readonly UtcOffset _offset = new();
 
-    // Simulated truth: delays of 0.1 to 0.9 s on a clock that is 40 s ahead; the smallest delay is what remains.
+    // Delays of 0.1 to 0.9 s on a clock that is 40 s ahead; the smallest delay is what remains.
     [Fact]
     public void Take_ScatteredDelays_SmallestCounts()
     {

@@ -1,7 +1,7 @@
 using System.Net;
 using System.Net.Sockets;
 
-namespace Stillhook.Tests.Files.Live;
+namespace Stillhook.Tests;
 
 /// <summary>A port of the loopback address nobody has at this moment.</summary>
 internal static class FreePort
