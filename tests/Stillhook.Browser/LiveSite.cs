@@ -52,8 +52,8 @@ public sealed class LiveSite : IAsyncDisposable
         JobFile file = JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(text)));
         KeptJob kept = ImportCommand.Keep(Store, file, text, "planner A", DateTimeOffset.UnixEpoch);
         OpenJob job = new(kept, file);
-        LiftPlan plan = Job.Plan(file.Request, job.PlanOptions(quick: true));
-        LiveFlight flight = new(new() { Name = kept.Name, Job = job, Plan = plan, Setup = LiftSetup.From(file.Request), Cards = KeptNext.CardsOf(Store, kept), Settings = Low }) { Clock = clock };
+        (LiftPlan plan, string orderOf) = JobMarks.PlanInForce(Store, job);
+        LiveFlight flight = new(new() { Name = kept.Name, Job = job, Plan = plan, OrderOf = orderOf, Setup = LiftSetup.From(file.Request), Cards = KeptNext.CardsOf(Store, kept), Settings = Low }) { Clock = clock };
         int openPort = FreePort();
         List<Finding> findings = [];
         LiveInput input = LiveInput.Start(LiveSourceText.ParseAll([$"tcp-listen:{port}"], findings), flight, new() { JournalRoot = Recorded, Clock = clock });

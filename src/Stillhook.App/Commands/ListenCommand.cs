@@ -101,8 +101,8 @@ internal sealed class ListenCommand
         if (meant is null)
             return new() { Name = "flight without a job", Setup = new(), Cards = [new(null, null, new())], Settings = settings };
         IReadOnlyList<SiteCard> cards = KeptNext.CardsOf(store, meant.Kept);
-        LiftPlan plan = Job.Plan(meant.File.Request, meant.PlanOptions(quick: true));
-        return new() { Name = meant.Kept.Name, Job = meant, Plan = plan.IsPlanned ? plan : null, Setup = LiftSetup.From(meant.File.Request), Cards = cards, Settings = settings };
+        (LiftPlan plan, string orderOf) = JobMarks.PlanInForce(store, meant);
+        return new() { Name = meant.Kept.Name, Job = meant, Plan = plan.IsPlanned ? plan : null, OrderOf = orderOf, Setup = LiftSetup.From(meant.File.Request), Cards = cards, Settings = settings };
     }
 
     /// <summary>The job named: a file, which is kept in the store, or a kept one; without a name the kept job of today, or none.</summary>

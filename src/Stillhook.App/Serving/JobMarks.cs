@@ -7,6 +7,7 @@ using Stillhook.Files.Cards;
 using Stillhook.Files.Jobs;
 using Stillhook.Physics.Earth;
 using Stillhook.Planning;
+using Stillhook.Planning.Ordering;
 using Stillhook.Recording;
 using Stillhook.Store;
 
@@ -32,7 +33,7 @@ internal static class JobMarks
     public static LiftSetup Setup(JobFile job, string site, DateTimeOffset? cardAt, ElevationGrid? ground, BriefedOrder? briefed = null, bool proven = false)
     {
         // The order of the brief decides fuel and hour of the load, and with them the marks on its card.
-        LiftRequest request = briefed is { Numbers.Count: > 0 } && job.Request.Day is { } day ? job.Request with { Day = day with { Order = briefed.Numbers } } : job.Request;
+        LiftRequest request = InOrder(job.Request, briefed);
         LiftSetup all = LiftSetup.From(request);
         LiftSetup own = LiftSetup.From(request with { Sites = [.. request.Sites.Where(s => s.Use != SiteUse.Delivery || s.Name == site)] }) with { Sites = all.Sites, People = all.People };
         bool needed = request.Sites.Any(s => s.Name == site) && (cardAt is not null || own.Gates.Count == 0);
@@ -66,6 +67,29 @@ internal static class JobMarks
     public static BriefedOrder? BriefOf(WorkStore store, IssuedCard? card) =>
         card is not null && store.Jobs.Cards(card.Job).LastOrDefault(c => c.Name == CardFiles.DocumentName && c.IssuedAt == card.IssuedAt) is { } document && store.Jobs.CardContent(document.Key) is { } bytes
             ? BriefDocuments.OrderOf(Encoding.UTF8.GetString(bytes)) : null;
+
+    /// <summary>The lift plan in the order of the brief issued last, which the people on the ground have in their hands; without one, or when it holds no more, in the order of the pages.</summary>
+    /// <param name="store">The store.</param>
+    /// <param name="job">The job, with a usable file.</param>
+    /// <returns>The plan, and whose order it is, in words.</returns>
+    public static (LiftPlan Plan, string OrderOf) PlanInForce(WorkStore store, OpenJob job)
+    {
+        ArgumentNullException.ThrowIfNull(store);
+        ArgumentNullException.ThrowIfNull(job);
+        PlanOptions options = job.PlanOptions(quick: true);
+        IssuedCard? card = store.Jobs.Cards(job.Kept.Key).LastOrDefault();
+        if (BriefOf(store, card) is { Numbers.Count: > 0 } briefed)
+        {
+            LiftPlan issued = Job.Plan(InOrder(job.File.Request, briefed), options);
+            if (issued.Order is not null && briefed.Numbers.SequenceEqual(issued.Order.Timeline.Steps.OfType<LiftStep>().Select(s => s.Number)))
+                return (issued, $"as on the card of {ClockOf(job.File).Minute(card!.IssuedAt.ToUnixTimeSeconds())}");
+            return (Job.Plan(job.File.Request, options), "of the plan as it stands now: the card's no longer holds");
+        }
+        return (Job.Plan(job.File.Request, options), "of the plan: no card is issued");
+    }
+
+    private static LiftRequest InOrder(LiftRequest request, BriefedOrder? briefed) =>
+        briefed is { Numbers.Count: > 0 } && request.Day is { } day ? request with { Day = day with { Order = briefed.Numbers } } : request;
 
     /// <summary>A card belongs to a site when its name holds the site's; one that names no site belongs to all.</summary>
     public static bool IsOf(IssuedCard card, string site, IReadOnlyList<string> sites) => Names(card.Name, site) || !sites.Any(s => Names(card.Name, s));

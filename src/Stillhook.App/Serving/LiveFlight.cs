@@ -19,6 +19,9 @@ public sealed record LiveSetup
     /// <summary>Its lift plan; null when none could be made.</summary>
     public LiftPlan? Plan { get; init; }
 
+    /// <summary>Whose order of loads the plan has, in words.</summary>
+    public string OrderOf { get; init; } = "";
+
     /// <summary>The crew's figures.</summary>
     public required LiftSetup Setup { get; init; }
 

@@ -8,6 +8,7 @@ using Stillhook.Files.Cards;
 using Stillhook.Files.Jobs;
 using Stillhook.Files.Pictures;
 using Stillhook.Planning;
+using Stillhook.Planning.Ordering;
 using Stillhook.Store;
 
 namespace Stillhook.Tests.App.Pages;
@@ -45,5 +46,12 @@ public sealed class JobMarksTests : IDisposable
         Assert.Equal("planned approach", planned.Marks.Words);
         Assert.NotEqual(planned.Approach!.Situation!.Minute!.Value, setup.Approach.Situation.Minute!.Value);
         Assert.Equal("Europe/Vienna", setup.Clock.Zone);
+
+        // Closed form: what is listened to goes by the order that was printed.
+        (LiftPlan inForce, string words) = JobMarks.PlanInForce(store, new(kept, job));
+        Assert.Equal("as on the card of 08:12", words);
+        string[] printed = [.. lift.Order!.Timeline.Steps.OfType<LiftStep>().Select(s => s.Number)];
+        Assert.Equal(printed, inForce.Order!.Timeline.Steps.OfType<LiftStep>().Select(s => s.Number));
+        Assert.NotEqual(printed, Job.Plan(job.Request, options.Plan).Order!.Timeline.Steps.OfType<LiftStep>().Select(s => s.Number));
     }
 }
