@@ -6,7 +6,7 @@ namespace Stillhook.Briefing;
 /// <summary>A small picture of the approach from the side: what goes down where, with the signs of the card's marks. Heights are stretched where the path is flat.</summary>
 internal static class SideSketch
 {
-    private const double Width = 370, Height = 75, Left = 10, Right = 24, Top = 15, Bottom = 22, MostStretch = 2;
+    private const double Width = 370, Height = 66, Left = 10, Right = 24, Top = 15, Bottom = 13, MostStretch = 2, WordsWidth = 3.7;
 
     /// <summary>Draws hook, load and marks.</summary>
     public static PrintedPicture Draw(WayIn way, IReadOnlyList<CockpitMark> marks, CockpitMark? powerIn, CockpitMark? reject)
@@ -32,7 +32,11 @@ internal static class SideSketch
             Sign(shapes, m, new CircleShape(X(m.DistanceM), Y(HookAt(path, m.DistanceM)), 3, ShapeStyle.Hollow), X(m.DistanceM), Y(HookAt(path, m.DistanceM)) - 6);
         Gates(shapes, path, powerIn, reject, X, Y, ground);
         shapes.Add(new PolygonShape([(X(0) - 5, ground + 9), (X(0), ground + 1), (X(0) + 5, ground + 9)], ShapeStyle.Solid));
-        shapes.Add(new WordShape(Left, Height - 2, up > 1.05 * along ? "line: hook; dashes: load; heights stretched" : "line: hook; dashes: load", WordAnchor.Start, 7));
+        string words = up > 1.05 * along ? "line: hook; dashes: load; heights stretched" : "line: hook; dashes: load";
+        // Where the gates don't stand: their letters are under the ground too.
+        double taken = Left + WordsWidth * words.Length;
+        bool left = new[] { powerIn, reject }.OfType<CockpitMark>().All(gate => X(gate.DistanceM) > taken + 10);
+        shapes.Add(left ? new WordShape(Left, ground + 10, words, WordAnchor.Start, 7) : new WordShape(X(0) - 10, ground + 10, words, WordAnchor.End, 7));
         return new("The approach from the side, the spot at the right", Width, Height, shapes);
     }
 
