@@ -60,16 +60,9 @@ internal static class PagesRun
 
     private static async Task<int> RunAsync(string address, string[] show)
     {
-        using IPlaywright playwright = await Playwright.CreateAsync();
-        await using IBrowser browser = await playwright.Chromium.LaunchAsync(new()
-        {
-            ExecutablePath = new[] { "/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome" }.First(File.Exists),
-            Args = ["--no-sandbox", "--disable-gpu"],
-        });
-        IPage page = await browser.NewPageAsync(new() { ViewportSize = new() { Width = 1440, Height = 1000 } });
-        await page.GotoAsync($"{address}?{string.Join('&', show.Select(s => "show=" + s))}");
-        await page.Locator("[data-plot=right] canvas").WaitForAsync();
-        Console.WriteLine($"Chromium {browser.Version}, software graphics, {show.Length} deliveries, 4 pictures and 5 plots; load of the machine {Load()}");
+        await using BenchBrowser browser = await BenchBrowser.StartAsync();
+        IPage page = await browser.OpenAsync($"{address}?{string.Join('&', show.Select(s => "show=" + s))}", "[data-plot=right] canvas");
+        Console.WriteLine($"{browser.Words}, {show.Length} deliveries, 4 pictures and 5 plots; load of the machine {BenchBrowser.Load}");
         Tell("nothing moving", await Frames(page));
         foreach (string speed in (string[])["1", "5", "20"])
         {
@@ -86,7 +79,7 @@ internal static class PagesRun
         double[] cost = await Numbers(page.EvaluateAsync(CostOfAMoment));
         Array.Sort(cost);
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"script for one moment shown: median {cost[cost.Length / 2]:0.00} ms, 95 % within {cost[cost.Length * 95 / 100]:0.00} ms, most {cost[^1]:0.0} ms; a picture at 60 a second has 16.7 ms"));
-        Console.WriteLine($"load of the machine at the end {Load()}");
+        Console.WriteLine($"load of the machine at the end {BenchBrowser.Load}");
         return 0;
     }
 
@@ -100,6 +93,4 @@ internal static class PagesRun
         Console.WriteLine(string.Create(CultureInfo.InvariantCulture,
             $"{what}: {1000 * stepMs.Length / stepMs.Sum():0.0} pictures a second; between two of them median {sorted[sorted.Length / 2]:0.0} ms, 95 % within {sorted[sorted.Length * 95 / 100]:0.0} ms, most {sorted[^1]:0} ms"));
     }
-
-    private static string Load() => File.Exists("/proc/loadavg") ? File.ReadAllText("/proc/loadavg").Split(' ')[0] : "not known";
 }

@@ -37,16 +37,9 @@ internal static class SliderRun
 
     private static async Task<int> RunAsync(string address)
     {
-        using IPlaywright playwright = await Playwright.CreateAsync();
-        await using IBrowser browser = await playwright.Chromium.LaunchAsync(new()
-        {
-            ExecutablePath = new[] { "/usr/bin/chromium", "/usr/bin/chromium-browser", "/usr/bin/google-chrome" }.First(File.Exists),
-            Args = ["--no-sandbox", "--disable-gpu"],
-        });
-        IPage page = await browser.NewPageAsync(new() { ViewportSize = new() { Width = 1440, Height = 1000 } });
-        await page.GotoAsync(address);
-        await page.Locator("[data-field=line] input[type=range]").WaitForAsync();
-        Console.WriteLine($"Chromium {browser.Version}, software graphics, {Environment.ProcessorCount} cores; load of the machine {Load()}");
+        await using BenchBrowser browser = await BenchBrowser.StartAsync();
+        IPage page = await browser.OpenAsync(address, "[data-field=line] input[type=range]");
+        Console.WriteLine($"{browser.Words}, {Environment.ProcessorCount} cores; load of the machine {BenchBrowser.Load}");
         Console.WriteLine("| moved | step to figures in the page: median (least, most), ms | laid out after that | drawn | request alone |");
         Console.WriteLine("|---|---|---|---|---|");
         foreach (string field in (string[])["wind-from", "wind-speed", "line", "load-mass", "temperature"])
@@ -54,7 +47,7 @@ internal static class SliderRun
             await Row(page, field, sliding: true);
             await Row(page, field, sliding: false);
         }
-        Console.WriteLine($"load of the machine at the end {Load()}");
+        Console.WriteLine($"load of the machine at the end {BenchBrowser.Load}");
         return 0;
     }
 
@@ -82,6 +75,4 @@ internal static class SliderRun
 
     private static async Task<double> Number(ILocator slider, string name) =>
         double.Parse((name == "value" ? await slider.InputValueAsync() : await slider.GetAttributeAsync(name))!, CultureInfo.InvariantCulture);
-
-    private static string Load() => File.Exists("/proc/loadavg") ? File.ReadAllText("/proc/loadavg").Split(' ')[0] : "not known";
 }

@@ -176,7 +176,7 @@ public sealed partial class ApproachPageTests(Site site)
 
     private static ApproachPlan Planned()
     {
-        JobFile job = JobFile.Read(new MemoryStream(System.Text.Encoding.UTF8.GetBytes(DemoFlight.JobText())));
+        JobFile job = JobFile.Read(DemoFlight.JobText());
         return ApproachCommand.Planned(job.Request, ApproachCommand.Options(job, null) with { Load = "4" });
     }
 

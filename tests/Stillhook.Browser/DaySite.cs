@@ -40,7 +40,7 @@ public sealed class DaySite(Site site) : IAsyncLifetime
     {
         Store = WorkStore.Open(In("day.db"), StoreOption.Options);
         string text = DemoFlight.JobText();
-        JobFile job = JobFile.Read(new MemoryStream(System.Text.Encoding.UTF8.GetBytes(text)));
+        JobFile job = JobFile.Read(text);
         KeptJob kept = Store.Jobs.Save(new(job.Request.Job!, text, job.Request.Date, job.Request.TimeZone, job.Request.Aircraft!.Name), "planner A", DateTimeOffset.UnixEpoch);
         Job = kept.Key;
         byte[] bytes = DemoFlight.Record();

@@ -1,6 +1,5 @@
 using System.Net;
 using System.Net.Sockets;
-using System.Text;
 using Microsoft.AspNetCore.Builder;
 using Stillhook.App.Commands;
 using Stillhook.App.Serving;
@@ -49,7 +48,7 @@ public sealed class LiveSite : IAsyncDisposable
     {
         Store = WorkStore.Open(Path.Combine(folder, "work.db"), StoreOption.Options);
         string text = DemoFlight.JobText();
-        JobFile file = JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(text)));
+        JobFile file = JobFile.Read(text);
         KeptJob kept = ImportCommand.Keep(Store, file, text, "planner A", DateTimeOffset.UnixEpoch);
         OpenJob job = new(kept, file);
         (LiftPlan plan, string orderOf) = JobMarks.PlanInForce(Store, job);

@@ -63,7 +63,7 @@ public class ReportPageTests(DaySite site) : IClassFixture<DaySite>
         await page.WaitForURLAsync(url => !url.Contains(site.Job.ToString(), StringComparison.Ordinal) && url.Contains("/jobs/", StringComparison.Ordinal));
         KeptJob next = site.Store.Jobs.List().Single(j => j.Name == "Hut supply in spring");
         Assert.EndsWith($"/jobs/{next.Key}", page.Url, StringComparison.Ordinal);
-        JobFile file = JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(next.Text)));
+        JobFile file = JobFile.Read(next.Text);
         Assert.Equal(JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(site.Store.Jobs.Find(site.Job)!.Text))).Request.Sites.Count, file.Request.Sites.Count);
         // Simulated truth: 24 lifts in one flight have 23 times from lift-off to lift-off; long stops are left out.
         Assert.InRange(file.Request.Quote!.MeasuredOn!.Value, 15, DaySite.Lifts - 1);

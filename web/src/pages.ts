@@ -1,4 +1,5 @@
 import "./cards.css";
+import "./wide-table.css";
 import { approach } from "./approach";
 import { corrections } from "./corrections";
 import { dayNight } from "./day-night";

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Text;
 using Stillhook.Adjusting;
 using Stillhook.App.Serving;
 using Stillhook.Debriefing;
@@ -50,7 +49,7 @@ internal static class DemoCommand
     }
 
     private static Debrief Work(byte[] record, string jobText) =>
-        Job.Debrief(RecordReader.Read(new MemoryStream(record), DemoFlight.FileName), JobMarks.Setup(JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(jobText)))));
+        Job.Debrief(RecordReader.Read(new MemoryStream(record), DemoFlight.FileName), JobMarks.Setup(JobFile.Read(jobText)));
 
     private static int Debrief(byte[] record, string jobText)
     {

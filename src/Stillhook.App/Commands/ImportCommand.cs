@@ -94,7 +94,7 @@ internal static class ImportCommand
     /// <summary>Takes one record in with its job, as the command does; null when it was there already.</summary>
     public static Flight? TakeIn(WorkStore store, string name, byte[] record, string jobText, string by)
     {
-        PlannedJob job = new(JobFile.Read(new MemoryStream(System.Text.Encoding.UTF8.GetBytes(jobText))), jobText);
+        PlannedJob job = new(JobFile.Read(jobText), jobText);
         DateTimeOffset now = TimeProvider.System.GetUtcNow();
         KeptJob kept = Keep(store, job.File, jobText, by, now);
         BatchStep step = RecordBatch.TakeIn(store, [new RecordSource(name, () => new MemoryStream(record), jobText)], (source, stream) => Work(store, source, stream, job, kept), TimeProvider.System, _ => { })[0];
@@ -157,7 +157,7 @@ internal static class ImportCommand
 
         public HoverGiven Hovers(string? pilot) => new()
         {
-            Job = file.Request, Fuel = new HoverFuel(file.Request, Plan).At, Clock = JobArgument.ClockOf(file), Weather = JobArgument.PlanOptions(file, quick: true), Pilot = pilot,
+            Job = file.Request, Fuel = new HoverFuel(file.Request, Plan).At, Clock = JobArgument.ClockOf(file).At, Weather = JobArgument.PlanOptions(file, quick: true), Pilot = pilot,
         };
     }
 

@@ -1,4 +1,5 @@
 using System.CommandLine;
+using Stillhook.Debriefing;
 using Stillhook.Files.Jobs;
 using Stillhook.Planning;
 using Stillhook.Recording;
@@ -37,8 +38,8 @@ internal static class JobArgument
     /// <summary>A moment in the sites' own time; in UTC where their time zone is not known.</summary>
     public static DateTimeOffset Local(JobFile job, DateTimeOffset at) => Zone(job) is { } zone ? TimeZoneInfo.ConvertTime(at, zone) : at.ToUniversalTime();
 
-    /// <summary>From s since 1970 UTC to the sites' own clock.</summary>
-    public static Func<double, DateTimeOffset> ClockOf(JobFile job) => timeS => Local(job, DateTimeOffset.UnixEpoch.AddSeconds(timeS));
+    /// <summary>The sites' own clock; UTC where their time zone is not known.</summary>
+    public static SiteClock ClockOf(JobFile job) => Zone(job) is { } zone ? new(job.Request.TimeZone!, timeS => TimeZoneInfo.ConvertTime(DateTimeOffset.UnixEpoch.AddSeconds(timeS), zone)) : SiteClock.Utc;
 
     private static TimeZoneInfo? Zone(JobFile job) =>
         job.Request.TimeZone is { } name && TimeZoneInfo.TryFindSystemTimeZoneById(name, out TimeZoneInfo? zone) ? zone : null;

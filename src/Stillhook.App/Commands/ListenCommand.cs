@@ -134,7 +134,7 @@ internal sealed class ListenCommand
         }
         if (kept is null)
             return true;
-        meant = new(kept, JobFile.Read(new MemoryStream(System.Text.Encoding.UTF8.GetBytes(kept.Text))));
+        meant = new(kept, JobFile.Read(kept.Text));
         if (meant.File.IsUsable)
             return true;
         Console.Error.WriteLine($"listen: the job '{kept.Name}' can't be used as it stands; mend it on the Job page, or name another with --job.");

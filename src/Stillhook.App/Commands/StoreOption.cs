@@ -1,5 +1,4 @@
 using System.CommandLine;
-using System.Text;
 using Stillhook.Files.Jobs;
 using Stillhook.Store;
 
@@ -21,7 +20,7 @@ internal sealed class StoreOption
     public Option<string> Place { get; }
 
     /// <summary>How a store is opened here: job files are read by this program.</summary>
-    public static StoreOptions Options { get; } = new() { ReadJob = text => JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(text))) is { IsUsable: true } job ? job.Request : null };
+    public static StoreOptions Options { get; } = new() { ReadJob = text => JobFile.Read(text) is { IsUsable: true } job ? job.Request : null };
 
     /// <summary>A store that a command may read measured flights from; none when it is not named.</summary>
     public static Option<string?> Measured() => new("--store") { Description = "Store whose flights feed forecast and quote: rotations and hovers as measured. Limits stay those of the chart", HelpName = "PLACE" };

@@ -58,7 +58,7 @@ internal sealed record Measure(string Name, Func<Rotation, Delivery, DisplayUnit
             "Spectral arc length of the ground speed from start mark to stop. Nearer zero is smoother; no unit. Only for comparing the same pilot's approaches to the same spot.", []),
         new("Load over people", (_, d, u, _) => Seconds(d.SecondsOverPeople, u),
             "Seconds with the load over a person entered in the job. Should be zero.", ["line"]),
-        new("Rotation time", (_, d, _, _) => d.CycleTimeS is { } s ? UtcMinutes(s) : null,
+        new("Rotation time", (_, d, _, _) => d.CycleTimeS is { } s ? MinutesAndSeconds(s) : null,
             "Lift-off to the next lift-off.", Heights),
     ];
 
@@ -71,7 +71,7 @@ internal sealed record Measure(string Name, Func<Rotation, Delivery, DisplayUnit
 
     private static string? Seconds(double? seconds, DisplayUnits u) => seconds is { } s ? u.Number(s, s < 10 ? 1 : 0) + " s" : null;
 
-    private static string UtcMinutes(double seconds) => $"{(int)(seconds / 60)} min {(int)(seconds % 60):00} s";
+    private static string MinutesAndSeconds(double seconds) => $"{(int)(seconds / 60)} min {(int)(seconds % 60):00} s";
 
     private static string Within(double? standardErrorS, DisplayUnits u) => standardErrorS is { } e ? $" ± {u.Number(1.645 * e, 1)} s" : "";
 }

@@ -84,7 +84,7 @@ internal sealed class FlightDebriefs(ServingOptions options)
 
     private OpenFlight Work(Flight flight, FlightRecord record, FlightJob? flownFor, bool anew)
     {
-        JobFile? job = flight.JobText is null ? null : JobFile.Read(new MemoryStream(System.Text.Encoding.UTF8.GetBytes(flight.JobText)));
+        JobFile? job = flight.JobText is null ? null : JobFile.Read(flight.JobText);
         LiftSetup given = job is { IsUsable: true } ? Given(flight, job, flownFor, record) : new();
         (Debrief debrief, NextApproach next) = options.Steps.Debrief(record, CrewFigures.Apply(given, flight.Typed));
         OpenFlight open = new(flight, given, debrief with { Track = debrief.Track?.WithoutFixes() }, next, record.Channels, job?.Findings ?? []) { Cards = Cards(flight.Id, flownFor) };

@@ -28,7 +28,7 @@ internal sealed class FlightIntake(ServingOptions options, FlightDebriefs debrie
         DateTimeOffset now = options.Clock.GetUtcNow();
         AddedFlight added = options.Store.Flights.Add(name, content, now, job?.Text);
         OpenFlight open = added.AlreadyThere ? debriefs.Open(added.Flight.Id)! : debriefs.Open(added.Flight, record, job);
-        if (job is not null && !added.AlreadyThere && JobFile.Read(new MemoryStream(System.Text.Encoding.UTF8.GetBytes(job.Text))) is { IsUsable: true } file)
+        if (job is not null && !added.AlreadyThere && JobFile.Read(job.Text) is { IsUsable: true } file)
             ImportCommand.Count(options.Store, file.Request, added.Flight.Id, by, now);
         return new(name, open, added.AlreadyThere, open.Debrief.Findings);
     }

@@ -7,7 +7,6 @@ using Stillhook.Files.Cards;
 using Stillhook.Files.Jobs;
 using Stillhook.Physics.Earth;
 using Stillhook.Planning;
-using Stillhook.Planning.Ordering;
 using Stillhook.Recording;
 using Stillhook.Store;
 
@@ -21,7 +20,7 @@ internal static class JobMarks
     /// <summary>The figures of a job with one delivery site; with several, without marks, since each has its own.</summary>
     /// <param name="job">The job.</param>
     /// <param name="proven">Plans by the solver, as the commands for a job file do; false by the quick search, as the pages do.</param>
-    public static LiftSetup Setup(JobFile job, bool proven = false) => OnlySite(job.Request) is { } site ? Setup(job, site, null, null, proven: proven) : WithClock(LiftSetup.From(job.Request), job);
+    public static LiftSetup Setup(JobFile job, bool proven = false) => OnlySite(job.Request) is { } site ? Setup(job, site, null, null, proven: proven) : LiftSetup.From(job.Request) with { Clock = JobArgument.ClockOf(job) };
 
     /// <summary>The figures for one site.</summary>
     /// <param name="job">The job, of a card the text that it was issued from.</param>
@@ -32,12 +31,8 @@ internal static class JobMarks
     /// <param name="proven">Plans by the solver.</param>
     public static LiftSetup Setup(JobFile job, string site, DateTimeOffset? cardAt, ElevationGrid? ground, BriefedOrder? briefed = null, bool proven = false)
     {
-        // The order of the brief decides fuel and hour of the load, and with them the marks on its card.
-        LiftRequest request = InOrder(job.Request, briefed);
-        LiftSetup all = LiftSetup.From(request);
-        LiftSetup own = LiftSetup.From(request with { Sites = [.. request.Sites.Where(s => s.Use != SiteUse.Delivery || s.Name == site)] }) with { Sites = all.Sites, People = all.People };
-        bool needed = request.Sites.Any(s => s.Name == site) && (cardAt is not null || own.Gates.Count == 0);
-        return MarksInForce.On(own, needed ? Planned(job, request, site, ground, briefed?.LoadAt(site), proven) : null, cardAt) with { Clock = ClockOf(job) };
+        ApproachOptions options = ApproachCommand.Options(job, ground, quick: !proven) with { Flights = TrialFlights };
+        return MarksInForce.At(job.Request, site, cardAt, briefed, options) with { Clock = JobArgument.ClockOf(job) };
     }
 
     /// <summary>The card that a flight was flown with: the last one issued before its record begins, else the first issued while it ran; null without one.</summary>
@@ -59,7 +54,7 @@ internal static class JobMarks
     {
         if (card is null || OnlySite(job.Request) is not { } site)
             return Setup(job);
-        JobFile then = Read(TextAt(store.Jobs.Revisions(card.Job), card.IssuedAt));
+        JobFile then = JobFile.Read(TextAt(store.Jobs.Revisions(card.Job), card.IssuedAt));
         return then.IsUsable ? Setup(then, site, Local(card.IssuedAt, then), null, BriefOf(store, card)) : Setup(job);
     }
 
@@ -80,16 +75,13 @@ internal static class JobMarks
         IssuedCard? card = store.Jobs.Cards(job.Kept.Key).LastOrDefault();
         if (BriefOf(store, card) is { Numbers.Count: > 0 } briefed)
         {
-            LiftPlan issued = Job.Plan(InOrder(job.File.Request, briefed), options);
-            if (issued.Order is not null && briefed.Numbers.SequenceEqual(issued.Order.Timeline.Steps.OfType<LiftStep>().Select(s => s.Number)))
-                return (issued, $"as on the card of {ClockOf(job.File).Minute(card!.IssuedAt.ToUnixTimeSeconds())}");
+            LiftPlan issued = Job.Plan(briefed.InOrder(job.File.Request), options);
+            if (issued.Order is not null && briefed.Numbers.SequenceEqual(issued.Order.Lifts.Select(s => s.Number)))
+                return (issued, $"as on the card of {JobArgument.ClockOf(job.File).Minute(card!.IssuedAt.ToUnixTimeSeconds())}");
             return (Job.Plan(job.File.Request, options), "of the plan as it stands now: the card's no longer holds");
         }
-        return (Job.Plan(job.File.Request, options), "of the plan: no card is issued");
+        return (Job.Plan(job.File.Request, options), card is null ? "of the plan: no card is issued" : "of the plan: the card's was not kept");
     }
-
-    private static LiftRequest InOrder(LiftRequest request, BriefedOrder? briefed) =>
-        briefed is { Numbers.Count: > 0 } && request.Day is { } day ? request with { Day = day with { Order = briefed.Numbers } } : request;
 
     /// <summary>A card belongs to a site when its name holds the site's; one that names no site belongs to all.</summary>
     public static bool IsOf(IssuedCard card, string site, IReadOnlyList<string> sites) => Names(card.Name, site) || !sites.Any(s => Names(card.Name, s));
@@ -98,26 +90,11 @@ internal static class JobMarks
     public static string TextAt(IReadOnlyList<JobRevision> revisions, DateTimeOffset at) => (revisions.LastOrDefault(r => r.At <= at) ?? revisions[0]).Text;
 
     /// <summary>A moment in the job's own time.</summary>
-    public static DateTimeOffset? Local(DateTimeOffset? at, JobFile job) => at is { } moment ? JobArgument.ClockOf(job)(moment.ToUnixTimeMilliseconds() / 1000.0) : null;
-
-    // The same approach that a card of that job shows: for the load it was made for, else the heaviest that goes there and lifts.
-    private static ApproachPlan Planned(JobFile job, LiftRequest request, string site, ElevationGrid? ground, string? load, bool proven)
-    {
-        ApproachOptions options = ApproachCommand.Options(job, ground, quick: !proven) with { Site = site, Load = request.Loads.FirstOrDefault(l => load is not null && (load == $"load {l.Number}" || load.StartsWith($"load {l.Number} ", StringComparison.Ordinal)))?.Number, Flights = TrialFlights };
-        LiftPlan lift = Job.Plan(request, options.Plan);
-        return BriefedApproaches.Of(request, lift, options, []).FirstOrDefault()?.Plan ?? Job.Approach(request, lift, options);
-    }
-
-    private static LiftSetup WithClock(LiftSetup setup, JobFile job) => setup with { Clock = ClockOf(job) };
-
-    /// <summary>The clock of a job's sites; UTC where it names no time zone.</summary>
-    public static SiteClock ClockOf(JobFile job) => job.Request.TimeZone is { } zone && TimeZoneInfo.TryFindSystemTimeZoneById(zone, out _) ? new(zone, JobArgument.ClockOf(job)) : SiteClock.Utc;
+    public static DateTimeOffset? Local(DateTimeOffset? at, JobFile job) => at is { } moment ? JobArgument.Local(job, moment) : null;
 
     private static string? OnlySite(LiftRequest request) => request.Sites.Where(s => s.Use == SiteUse.Delivery).ToArray() is [var only] ? only.Name : null;
 
     private static bool Names(string card, string site) => Plain(card).Contains(Plain(site), StringComparison.Ordinal);
 
     private static string Plain(string text) => string.Concat(text.Where(char.IsLetterOrDigit)).ToLowerInvariant();
-
-    private static JobFile Read(string text) => JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(text)));
 }

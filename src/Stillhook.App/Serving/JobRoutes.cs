@@ -67,7 +67,7 @@ internal static class JobRoutes
             return Jobs(http, options, $"{file.FileName} has {(file.Length / 1e6).ToString("F0", CultureInfo.InvariantCulture)} MB; a job file is some hundred lines. Check that it is the right file.");
         using StreamReader reader = new(file.OpenReadStream(), Encoding.UTF8);
         string text = reader.ReadToEnd();
-        JobFile job = JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(text)));
+        JobFile job = JobFile.Read(text);
         if (JobDocument.Read(text) is null)
             return Jobs(http, options, $"{file.FileName} is no job file and was not taken in.", job.Findings);
         KeptJob kept = options.Store.Jobs.Save(JobEditing.Entry(text), http.TypedBy(), options.Clock.GetUtcNow());

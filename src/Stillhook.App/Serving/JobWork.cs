@@ -1,4 +1,3 @@
-using System.Text;
 using Stillhook.App.Commands;
 using Stillhook.Approaching;
 using Stillhook.Files.Jobs;
@@ -35,7 +34,7 @@ internal sealed class JobWork(ServingOptions options, GroundStore grounds)
     {
         if (options.Store.Jobs.Find(key) is not { } kept)
             return null;
-        return new(kept, Once(key, kept.Text, "file", () => JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(kept.Text)))), grounds.Of(key));
+        return new(kept, Once(key, kept.Text, "file", () => JobFile.Read(kept.Text)), grounds.Of(key));
     }
 
     /// <summary>The lift plan. With an unusable file nothing is planned.</summary>

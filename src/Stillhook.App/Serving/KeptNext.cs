@@ -1,5 +1,4 @@
 using System.Globalization;
-using System.Text;
 using Stillhook.Adjusting;
 using Stillhook.Debriefing;
 using Stillhook.Files.Jobs;
@@ -53,7 +52,7 @@ public sealed record KeptNext(KeptJob Job, JobFile File, JobRevision Saved, DayW
     {
         DayWork day = store.Days.Read(new(job.Day!.Value, job.Aircraft), job.TimeZone);
         IReadOnlyList<JobRevision> revisions = store.Jobs.Revisions(job.Key);
-        JobFile latest = Read(job.Text);
+        JobFile latest = JobFile.Read(job.Text);
         LiftRequest? request = latest.IsUsable ? latest.Request : null;
         SiteCard[] cards = [.. Cards(store, store.Jobs.Cards(job.Key), revisions, request, ground)];
         Measured measured = new(store, cards);
@@ -69,7 +68,7 @@ public sealed record KeptNext(KeptJob Job, JobFile File, JobRevision Saved, DayW
     /// <summary>What deliveries of a job are held against, one a delivery site.</summary>
     public static IReadOnlyList<SiteCard> CardsOf(WorkStore store, KeptJob job)
     {
-        JobFile latest = Read(job.Text);
+        JobFile latest = JobFile.Read(job.Text);
         return [.. Cards(store, store.Jobs.Cards(job.Key), store.Jobs.Revisions(job.Key), latest.IsUsable ? latest.Request : null, null)];
     }
 
@@ -83,15 +82,13 @@ public sealed record KeptNext(KeptJob Job, JobFile File, JobRevision Saved, DayW
         {
             IssuedCard? card = issued.LastOrDefault(c => JobMarks.IsOf(c, site, sites));
             string text = card is null ? revisions[^1].Text : JobMarks.TextAt(revisions, card.IssuedAt);
-            JobFile then = Read(text);
+            JobFile then = JobFile.Read(text);
             LiftSetup setup = then.IsUsable ? JobMarks.Setup(then, site, JobMarks.Local(card?.IssuedAt, then), ground, JobMarks.BriefOf(store, card)) : LiftSetup.From(latest!);
             yield return new(site, card is null ? null : Seconds(card.IssuedAt), setup);
         }
     }
 
     private static double Seconds(DateTimeOffset at) => at.ToUnixTimeMilliseconds() / 1000.0;
-
-    private static JobFile Read(string text) => JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(text)));
 
     /// <summary>Rotations measured again, each record read once and each card's marks tried once.</summary>
     private sealed class Measured(WorkStore store, IReadOnlyList<SiteCard> cards)

@@ -1,3 +1,4 @@
+using Stillhook.App.Commands;
 using Stillhook.Debriefing;
 using Stillhook.Files.Live;
 using Stillhook.Following;
@@ -20,7 +21,7 @@ public sealed class LiveDesk(LiveFlight flight, LiveInput input, WorkStore store
     public LiveInput Input { get; } = input;
 
     /// <summary>The clock that times are shown by.</summary>
-    public SiteClock Clock { get; } = flight.Setup.Job is { } job ? JobMarks.ClockOf(job.File) : SiteClock.Utc;
+    public SiteClock Clock { get; } = flight.Setup.Job is { } job ? JobArgument.ClockOf(job.File) : SiteClock.Utc;
 
     /// <summary>The day that entries belong to: that of the job, else today.</summary>
     public WorkDay Day => new(Flight.Setup.Job?.Kept.Day ?? DateOnly.FromDateTime(Clock.At(Flight.NowS).DateTime), Flight.Setup.Job?.Kept.Aircraft);

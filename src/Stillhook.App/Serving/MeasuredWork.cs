@@ -39,7 +39,7 @@ internal static class MeasuredWork
         string aircraft = request.Aircraft?.Name ?? "";
         IReadOnlyList<PlannedLoad>? order = plan is { IsPlanned: true } ? MeasuredFlight.InOrder(plan) : null;
         MeasuredFlight flight = MeasuredFlight.From(debrief, record, request, order);
-        Func<double, DateTimeOffset> clock = JobArgument.ClockOf(job);
+        Func<double, DateTimeOffset> clock = JobArgument.ClockOf(job).At;
         DateTimeOffset first = clock(flight.Flight.Recorded.FromS);
         DayWork day = store.Days.Read(new(DateOnly.FromDateTime(first.DateTime), request.Aircraft?.Name), request.TimeZone);
         FlownTime flown = FlownTime.Of([.. day.Flights, flight.Flight]);

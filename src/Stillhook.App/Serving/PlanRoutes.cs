@@ -53,7 +53,7 @@ internal static class PlanRoutes
         bool kept = false;
         options.Store.Jobs.Amend(key, null, text =>
         {
-            if (JobOrderText.With(text, form["forget"] == "1" ? [] : Numbers(form)) is not { } changed || !JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(changed))).IsUsable)
+            if (JobOrderText.With(text, form["forget"] == "1" ? [] : Numbers(form)) is not { } changed || !JobFile.Read(changed).IsUsable)
                 return null;
             kept = true;
             return new JobEntry(job.Kept.Name, changed, job.Kept.Day, job.Kept.TimeZone, job.Kept.Aircraft) { Sites = job.Kept.Sites };

@@ -15,15 +15,6 @@ namespace Stillhook.Files.Cards;
 /// <param name="Cards">Names of its cards' files, without their ending.</param>
 public sealed record EarlierBrief(DateTimeOffset IssuedAt, string Units, IReadOnlyList<BriefLine> Lines, IReadOnlyList<string> Cards);
 
-/// <summary>What the marks of a brief rest on beside the job.</summary>
-/// <param name="Numbers">Numbers of the loads in the order flown.</param>
-/// <param name="Loads">By delivery site the load that its card was worked for, in the card's words.</param>
-public sealed record BriefedOrder(IReadOnlyList<string> Numbers, IReadOnlyDictionary<string, string> Loads)
-{
-    /// <summary>The load of a site's card; null without one.</summary>
-    public string? LoadAt(string site) => Loads.GetValueOrDefault(site);
-}
-
 /// <summary>Writes a brief as JSON, and reads the facts of an earlier one back.</summary>
 public static class BriefDocuments
 {

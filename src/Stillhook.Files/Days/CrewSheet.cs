@@ -1,4 +1,5 @@
 using System.Globalization;
+using Stillhook.Debriefing;
 using Stillhook.Recording;
 using Stillhook.Reporting;
 
@@ -91,7 +92,7 @@ public sealed record CrewSheet(IReadOnlyList<TallyEntry> Tally, IReadOnlyList<Ti
             timeS = null;
             if (cell.Length == 0)
                 return true;
-            if (!TimeOnly.TryParseExact(cell, ["H:mm", "HH:mm", "H:mm:ss", "HH:mm:ss"], CultureInfo.InvariantCulture, DateTimeStyles.None, out TimeOnly time))
+            if (!SiteClock.TryTime(cell, out TimeOnly time))
                 return false;
             timeS = momentS(time);
             return timeS is not null;

@@ -1,3 +1,4 @@
+using System.Text;
 using System.Text.RegularExpressions;
 using Stillhook.Planning;
 using Stillhook.Planning.Checking;
@@ -39,6 +40,13 @@ public sealed partial record JobFile(LiftRequest Request, IReadOnlyList<Finding>
         foreach (RequestFinding found in RequestCheck.Check(request).Where(f => !reader.Spoilt.Concern(f.Path)))
             findings.Add(new(found.Severity, found.Code, JobLines.LineOf(root, found.Path), 1, $"{found.Path}: {found.What}", found.Mend), found.Path);
         return new(request, findings.InOrder()) { Root = root, FindingsByPath = findings.ByPath };
+    }
+
+    /// <summary>Reads the text of a job file.</summary>
+    public static JobFile Read(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        return Read(new MemoryStream(Encoding.UTF8.GetBytes(text)));
     }
 
     private static void CheckTimeZone(LiftRequest request, JobValue root, JobFindings findings)

@@ -15,6 +15,7 @@ public abstract class StopProfile
     /// <summary>Rate of that share, 1/s; negative while slowing down.</summary>
     public abstract double SpeedRate(double timeS);
 
-    /// <summary>All three at once: what asking for each gives, to the last bit.</summary>
+    /// <summary>All three at once, way in s, speed as a share, its rate in 1/s: what asking for each gives, to the last bit.</summary>
+    /// <param name="timeS">Time from the first loss of speed, s; before 0 and after <see cref="DurationS"/> as each of them has it.</param>
     public virtual (double Way, double Speed, double SpeedRate) At(double timeS) => (Way(timeS), Speed(timeS), SpeedRate(timeS));
 }

@@ -12,7 +12,7 @@ internal static class ApproachFigures
         FigureBook book = new();
         Figure length = book.Add(new("approach.length", "hook to the load's middle", Meters(s.Load.LengthM, 0.1), "line + rigging + half of the load's height", Lengths(s), CheckItem.CommonPractice));
         Figure period = book.Add(new("approach.period", "one swing there and back, hook held still: the longer end", new(Duration.FromSeconds(s.PeriodS), 1), "2π·√(L/g), line mass as a rod", [FigureBook.Of(length)], "STATICS",
-            FormattableString.Invariant($"shown as {s.SwingWords}: the shorter end is this times √(1 − m/M), the aircraft free to move, m {s.Load.MassKg:0} kg of load and kit, M {s.GrossKg ?? double.NaN:0} kg in all; a flight lies between").Replace(", M NaN kg in all", ", M not known", StringComparison.Ordinal)));
+            FormattableString.Invariant($"shown as {s.SwingWords}: the shorter end is this times √(1 − m/M), the aircraft free to move, m {s.Load.MassKg:0} kg of load and kit, M {(s.GrossKg is { } gross ? FormattableString.Invariant($"{gross:0} kg in all") : "not known")}; a flight lies between")));
         if (s.Hover is { } hover)
             book.Add(Left(plan, hover));
         if (plan.Way is not { } way)

@@ -103,6 +103,13 @@ public sealed record ApproachSituation
     /// <summary>A range of periods, s, in words: both ends to the whole second, one figure where they are the same second.</summary>
     public static string SwingText(double freeS, double heldS) => Math.Round(freeS) == Math.Round(heldS) ? FormattableString.Invariant($"{heldS:0} s") : FormattableString.Invariant($"{freeS:0} to {heldS:0} s");
 
+    /// <summary>A load of the list as it is said on page and card: 'load 4 (stone bag)'.</summary>
+    public static string NameOf(PlannedLoad load)
+    {
+        ArgumentNullException.ThrowIfNull(load);
+        return $"load {load.Number}{(load.Name is { Length: > 0 } name ? $" ({name})" : "")}";
+    }
+
     /// <summary>Load, line and wind in the frame of a course.</summary>
     public HangingLoad Hanging(double courseDeg)
     {
@@ -144,7 +151,7 @@ public sealed record ApproachSituation
             Request = request,
             Site = site,
             Listed = listed,
-            LoadName = listed is { } l ? $"load {l.Number}{(l.Name is { Length: > 0 } n ? $" ({n})" : "")}" : request.Load?.Name ?? "the load",
+            LoadName = listed is null ? request.Load?.Name ?? "the load" : NameOf(listed),
             Options = options,
             NotLifted = lift is { Verdict: LoadVerdict.DoesNotLift } ? lift.Why : null,
             Rules = new(request),

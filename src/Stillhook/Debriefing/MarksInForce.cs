@@ -1,5 +1,6 @@
 using System.Globalization;
 using Stillhook.Approaching;
+using Stillhook.Briefing;
 using Stillhook.Planning;
 
 namespace Stillhook.Debriefing;
@@ -52,6 +53,30 @@ public static class MarksInForce
         if (planned is not { IsOffered: true } || (entered && cardAt is null))
             return setup with { Marks = new(entered ? MarksOf.Entered : MarksOf.Nobody) };
         return planned.Onto(setup) with { Marks = cardAt is null ? new(MarksOf.Plan) : new(MarksOf.Card, cardAt) };
+    }
+
+    /// <summary>The crew's figures of a job with the marks in force at one of its delivery sites.</summary>
+    /// <param name="job">The job, of a card the job that it was issued from.</param>
+    /// <param name="site">Name of the delivery site.</param>
+    /// <param name="cardAt">When the card was issued, in the sites' own time; null when none was.</param>
+    /// <param name="briefed">What the issued brief was made of; null without one.</param>
+    /// <param name="options">How approaches are planned.</param>
+    public static LiftSetup At(LiftRequest job, string site, DateTimeOffset? cardAt, BriefedOrder? briefed, ApproachOptions options)
+    {
+        ArgumentNullException.ThrowIfNull(job);
+        ArgumentNullException.ThrowIfNull(options);
+        LiftRequest request = briefed?.InOrder(job) ?? job;
+        LiftSetup all = LiftSetup.From(request);
+        LiftSetup own = LiftSetup.From(request with { Sites = [.. request.Sites.Where(s => s.Use != SiteUse.Delivery || s.Name == site)] }) with { Sites = all.Sites, People = all.People };
+        bool needed = request.Sites.Any(s => s.Name == site) && (cardAt is not null || own.Gates.Count == 0);
+        return On(own, needed ? Planned(request, options with { Site = site, Load = briefed?.LoadAt(request, site) }) : null, cardAt);
+    }
+
+    // The same approach that a card of that job shows: for the load it was made for, else the heaviest that goes there and lifts.
+    private static ApproachPlan Planned(LiftRequest request, ApproachOptions options)
+    {
+        LiftPlan lift = Job.Plan(request, options.Plan);
+        return BriefedApproaches.Of(request, lift, options, []).FirstOrDefault()?.Plan ?? Job.Approach(request, lift, options);
     }
 
     /// <summary>Gates that the job says to fly; none when it only holds them.</summary>

@@ -72,7 +72,7 @@ public sealed record LiftRequest
     [Description("Wind for a debrief.")]
     public WindGiven? Wind { get; init; }
 
-    [Description("Gates of an approach that somebody worked out elsewhere. Used only where flyEnteredGates says so.")]
+    [Description("Gates of an approach that somebody worked out elsewhere. Used only where the job says to fly them.")]
     public IReadOnlyList<GateGiven> Gates { get; init; } = [];
 
     [Description("The gates entered are the ones to be flown: deliveries are held against them while no card is issued. Else against the planned approach.")]

@@ -303,15 +303,13 @@ public static class Planner
         private string SlowEndsNote(OrderPlan order)
         {
             (double minutes, double kg) = (0, 0);
-            foreach (LoadOnHookSites way in order.Lifts.Select(l => request.Loads.First(x => x.Number == l.Number)).Select(l => new LoadOnHookSites(orderSetup.PickUp(l), orderSetup.Delivery(l))))
+            foreach (PlannedLoad load in order.Lifts.Select(l => request.Loads.First(x => x.Number == l.Number)))
             {
-                (double m, double k) = orderSetup.SlowEnds(way.PickUp, way.Delivery);
+                (double m, double k) = orderSetup.SlowEnds(orderSetup.PickUp(load), orderSetup.Delivery(load));
                 (minutes, kg) = (minutes + m, kg + k);
             }
             return string.Create(CultureInfo.InvariantCulture, $"Flying time and fuel take the entered speeds as means over each leg, with speeding up, slowing down and climb in them. If they are held in the middle of a leg, about {minutes:0} min and {kg:0} kg of fuel are missing: say so with aircraft.speeds.cruise.");
         }
-
-        private readonly record struct LoadOnHookSites(Site PickUp, Site Delivery);
 
         private Quote? QuoteOf(OrderPlan? order)
         {

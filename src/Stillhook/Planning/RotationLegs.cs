@@ -61,16 +61,23 @@ public sealed class RotationLegs
     }
 
     /// <summary>What speeding up, slowing down and climbing cost on a leg at a speed held in its middle, min; never less than 0.</summary>
+    /// <param name="from">Where the leg begins; without an elevation on either end no climb is counted.</param>
+    /// <param name="to">Where it ends.</param>
+    /// <param name="speed">Ground speed held in the middle, above 0.</param>
     public double SlowEndsMinutes(Site from, Site to, Speed speed) =>
         (LegSeconds(DistanceM(from, to), speed.MetersPerSecond, AccelerationMs2, ClimbM(from, to), ClimbMs) - DistanceM(from, to) / speed.MetersPerSecond) / 60;
 
-    /// <summary>How hard a leg is begun and ended, m/s².</summary>
+    /// <summary>How hard a leg is begun and ended, m/s²: as entered, 0.01 to 0.30 g, else <see cref="UsualAccelerationMs2"/>.</summary>
     public double AccelerationMs2 => aircraft.Speeds?.Acceleration?.DecimalFractions * Gravity.Standard ?? UsualAccelerationMs2;
 
-    /// <summary>Climb on a leg, m/s.</summary>
+    /// <summary>Climb on a leg, m/s, up positive: as entered, 0.26 to 20.6 m/s (0.5 to 40 kt), else <see cref="UsualClimbMs"/>.</summary>
     public double ClimbMs => aircraft.Speeds?.Climb?.MetersPerSecond ?? UsualClimbMs;
 
     /// <summary>Time of a leg from standing to standing, s: d/v + v/a, or 2·√(d/a) where v is not reached; never less than its climb takes.</summary>
+    /// <remarks>
+    /// Closed form for a speed that rises and falls evenly: a trapezoid over time, a triangle on a short leg. Climbing goes on during all of it and costs no speed; turning and wind are not in
+    /// it. How near it comes to a flown leg has not been measured; that legs are flown so is common practice, no source.
+    /// </remarks>
     /// <param name="distanceM">Length, m; 0 or more.</param>
     /// <param name="speedMs">Speed held in the middle, m/s; above 0.</param>
     /// <param name="accelerationMs2">Speeding up and slowing down, m/s²; above 0.</param>

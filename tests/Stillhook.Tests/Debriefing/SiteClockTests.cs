@@ -32,4 +32,28 @@ public class SiteClockTests
 
     [Fact]
     public void TryRead_NoClockTime_IsRefused() => Assert.False(Alps.TryRead("quarter past", Midnight, out _));
+
+    // 2026-11-26: a time that the clocks skip was read as another one, an hour before or after.
+    [Fact]
+    public void TryRead_TimeThatTheClocksSkip_IsRefused()
+    {
+        Assert.False(Alps.TryRead("02:30", Midnight, out _));
+        Assert.False(Alps.TryRead("02:30", Midnight + 7200, out _));
+        Assert.False(Alps.TryRead("02:30", new DateOnly(2026, 5, 29), out _));
+        // Closed form: the day after it is there, 1.5 h and one day after midnight UTC less an hour.
+        Assert.True(Alps.TryRead("02:30", new DateOnly(2026, 5, 30), out double next));
+        Assert.Equal(Midnight + 86400 + 1800, next);
+    }
+
+    // Closed form: put back from 03:00 to 02:00 at 01:00 UTC, 02:30 is there at 00:30 and at 01:30 UTC.
+    [Fact]
+    public void TryRead_TimeThatComesTwice_IsTheOneNearAMomentAndTheFirstOfADay()
+    {
+        SiteClock back = new("test/back", t => DateTimeOffset.UnixEpoch.AddSeconds(t).ToOffset(TimeSpan.FromHours(t < Midnight + 3600 ? 2 : 1)));
+        Assert.True(back.TryRead("02:30", Midnight + 1700, out double before));
+        Assert.True(back.TryRead("02:30", Midnight + 5000, out double after));
+        Assert.Equal((Midnight + 1800, Midnight + 5400), (before, after));
+        Assert.True(back.TryRead("02:30", new DateOnly(2026, 5, 29), out double first));
+        Assert.Equal(Midnight + 1800, first);
+    }
 }

@@ -19,7 +19,7 @@ internal static class JobParts
         new("aircraft", "Aircraft", ["aircraft"]),
         new("rigging", "Line and rigging", ["line", "rigging"]),
         new("loads", "Loads", ["loads"]),
-        new("rules", "Rules and quote", ["policy", "approach", "quote", "load", "wind", "gates"]),
+        new("rules", "Rules and quote", ["policy", "approach", "quote", "load", "wind", "gates", "flyEnteredGates"]),
     ];
 
     /// <summary>The part of a name; the first one otherwise.</summary>

@@ -225,7 +225,7 @@ public sealed class JobDocument
     internal UnitForm? Usual(JobMember member) => member.Value.Units.FirstOrDefault(u => u.Ending == (member.Name == "elevation" && Units?.HeightUnit == "ft" ? "Ft" : Customary(member.Name))) ?? member.Value.Units.FirstOrDefault();
 
     /// <summary>Unit that an instrument or the trade gives a figure in, where it is not the first one.</summary>
-    private static string Customary(string member) => member switch { "altimeter" => "Ft", "sink" or "highestSink" => "FtPerMin", "tipSpeed" => "Ms", "refuelStop" or "reserve" or "ferry" or "breakAfter" or "break" => "Min", "flyingPerDay" or "dutyDay" or "slingTimeLastYear" or "timeInThisTerrain" => "H", _ => "" };
+    private static string Customary(string member) => member switch { "altimeter" => "Ft", "sink" or "highestSink" or "climb" => "FtPerMin", "tipSpeed" => "Ms", "refuelStop" or "reserve" or "ferry" or "breakAfter" or "break" => "Min", "flyingPerDay" or "dutyDay" or "slingTimeLastYear" or "timeInThisTerrain" => "H", _ => "" };
 
     private static ArgumentException NoField(string path) => new($"The job file has no field '{JobValue.Shown(path)}', or it is there no more.", nameof(path));
 }

@@ -63,7 +63,7 @@ public sealed partial class JobForm(JobDocument document, JobFile file)
     public static JobForm Of(JobDocument document)
     {
         ArgumentNullException.ThrowIfNull(document);
-        return new(document, JobFile.Read(new MemoryStream(System.Text.Encoding.UTF8.GetBytes(document.Text))));
+        return new(document, JobFile.Read(document.Text));
     }
 
     /// <summary>What is being edited.</summary>

@@ -21,6 +21,9 @@ public static partial class PathWords
     /// <summary>Keys and words of the file that no one writes as a word by itself: <c>massKg</c>, <c>pickUp</c>.</summary>
     private static readonly Dictionary<string, string> Single = Singles();
 
+    /// <summary>Heading of an outermost group of the job file: 'The long line'.</summary>
+    public static string Heading(string name) => Groups.GetValueOrDefault(name) ?? JobForm.Label(name);
+
     /// <summary>A path in the form's labels; the path itself where the form has no such field.</summary>
     /// <param name="document">The job, for the names of its items.</param>
     /// <param name="path">Such as <c>sites[0].elevation</c>; its last key may carry a unit.</param>
@@ -53,7 +56,7 @@ public static partial class PathWords
             at = JobPath.Join(at, member.Name);
             if (step.Index is { } index)
                 at = JobPath.Item(at, index);
-            string word = step.Index is { } place ? Item(document, at, member, place) : Group(member.Name, words.Count == 0);
+            string word = step.Index is { } place ? Item(document, at, member, place) : words.Count == 0 ? Heading(member.Name) : JobForm.Label(member.Name);
             words.Add(words.Count == 0 ? word : Lower(word));
             shape = member.Value.Innermost.Kind == ShapeKind.Group ? member.Value.Innermost.Group : null;
         }
@@ -61,8 +64,6 @@ public static partial class PathWords
     }
 
     private static JobMember? Member(GroupShape shape, string name) => shape.Members.FirstOrDefault(m => m.Name == name) ?? (shape.TryFind(name, out JobMember keyed, out _) ? keyed : null);
-
-    private static string Group(string name, bool outermost) => outermost && Groups.TryGetValue(name, out string? said) ? said : JobForm.Label(name);
 
     private static string Item(JobDocument document, string item, JobMember member, int index)
     {

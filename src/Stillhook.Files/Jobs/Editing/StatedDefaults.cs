@@ -1,5 +1,6 @@
 using System.Reflection;
 using Stillhook.Approaching;
+using Stillhook.Physics.Earth;
 using Stillhook.Planning;
 using UnitsNet.Units;
 
@@ -32,8 +33,8 @@ internal static class StatedDefaults
         _ when name.EndsWith("Kg", StringComparison.Ordinal) => (value, MassUnit.Kilogram),
         _ when name.EndsWith("Minutes", StringComparison.Ordinal) => (value, DurationUnit.Minute),
         _ when name.EndsWith("Deg", StringComparison.Ordinal) => (value, AngleUnit.Degree),
-        // A slow-down is entered in percent of standard gravity, 9.80665 m/s².
-        _ when name.EndsWith("Ms2", StringComparison.Ordinal) => (value / 9.80665 * 100, RatioUnit.Percent),
+        // A slow-down is entered in percent of standard gravity.
+        _ when name.EndsWith("Ms2", StringComparison.Ordinal) => (value / Gravity.Standard * 100, RatioUnit.Percent),
         _ when name.EndsWith("Ms", StringComparison.Ordinal) => (value, SpeedUnit.MeterPerSecond),
         _ when name.EndsWith('M') => (value, LengthUnit.Meter),
         _ when name.EndsWith('S') => (value, DurationUnit.Second),

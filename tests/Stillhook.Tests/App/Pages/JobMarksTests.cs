@@ -1,4 +1,3 @@
-using System.Text;
 using Stillhook.App.Commands;
 using Stillhook.App.Serving;
 using Stillhook.Approaching;
@@ -24,7 +23,7 @@ public sealed class JobMarksTests : IDisposable
     public void Setup_OfAnIssuedCard_HasTheMarksThatItShows()
     {
         string text = File.ReadAllText(Repository.File("examples/path-repair.json"));
-        JobFile job = JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(text)));
+        JobFile job = JobFile.Read(text);
         DateTimeOffset saved = new(2025, 9, 16, 5, 0, 0, TimeSpan.Zero), issued = saved.AddMinutes(72);
         WorkStore store = WorkStore.Open(Path.Combine(folder, "s.db"));
         KeptJob kept = store.Jobs.Save(JobEditing.Entry(text), "planner A", saved);
@@ -39,6 +38,7 @@ public sealed class JobMarksTests : IDisposable
         CardFiles.Keep(store, kept.Key, CardFiles.Of(brief, CardPrints.Of(brief, DisplayUnits.Feet), DisplayUnits.Feet, null), issued);
 
         LiftSetup setup = JobMarks.Setup(store, job, store.Jobs.Cards(kept.Key)[0]);
+        // Closed form: issued at 06:12 UTC, two hours earlier than the sites' summer time; the marks are those that went into the printed card.
         Assert.Equal("card of 08:12", setup.Marks.Words);
         Assert.Equal(approaches[0].Plan.Situation!.Minute!.Value, setup.Approach!.Situation!.Minute!.Value, 1e-9);
         Assert.Equal(approaches[0].Plan.Gates.Select(g => (g.Name, g.DistanceM, g.AltimeterFt)), setup.Approach.Gates.Select(g => (g.Name, g.DistanceM, g.AltimeterFt)));

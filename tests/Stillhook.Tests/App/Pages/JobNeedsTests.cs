@@ -1,5 +1,8 @@
+using Stillhook.App.Pages.Jobs;
 using Stillhook.App.Serving;
+using Stillhook.Files.Jobs;
 using Stillhook.Files.Jobs.Editing;
+using Stillhook.Planning;
 
 namespace Stillhook.Tests.App.Pages;
 
@@ -19,6 +22,10 @@ public class JobNeedsTests
 
         Assert.Equal(["Rigging part 1 (line 30-2): its inspection was due on Wed 25 November 2026, before the day of the work.", "Rigging part 2 (ring): no rated load is marked. The plan fails a part without a mark."], looks.Select(n => n.What));
     }
+
+    // 2026-11-26: whether entered gates are to be flown could be said in the file and not on the page.
+    [Fact]
+    public void JobParts_All_HoldEveryFieldOfTheFile() => Assert.Equal(GroupShape.Of(typeof(LiftRequest)).Members.Select(m => m.Name).Order(), JobParts.All.SelectMany(p => p.Paths).Order());
 
     [Fact]
     public void Needs_Missing_IsSaidInTheFormsLabels()

@@ -18,7 +18,7 @@ internal static partial class JobExample
 
     public static byte[] Bytes { get; } = Encoding.UTF8.GetBytes(Text);
 
-    public static JobFile Read(string json) => JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(json)));
+    public static JobFile Read(string json) => JobFile.Read(json);
 
     public static JsonObject Node() => JsonNode.Parse(Text, documentOptions: new JsonDocumentOptions { CommentHandling = JsonCommentHandling.Skip, AllowTrailingCommas = true })!.AsObject();
 

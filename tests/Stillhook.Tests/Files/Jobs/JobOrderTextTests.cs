@@ -1,4 +1,3 @@
-using System.Text;
 using Stillhook.Files.Jobs;
 
 namespace Stillhook.Tests.Files.Jobs;
@@ -50,7 +49,7 @@ public class JobOrderTextTests
 
     private static JobFile Read(string text)
     {
-        JobFile file = JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(text)));
+        JobFile file = JobFile.Read(text);
         Assert.DoesNotContain(file.Findings, f => f.Code is "json" or "job-json");
         return file;
     }

@@ -1,4 +1,3 @@
-using System.Text;
 using CsCheck;
 using Stillhook.Files.Jobs;
 using Stillhook.Files.Jobs.Editing;
@@ -58,6 +57,7 @@ public class JobDocumentTests
         Assert.Empty(JobForm.Of(job).Field(load + ".mass").Mistakes);
     }
 
+    // Common practice, no source: north and east are positive.
     [Theory]
     [InlineData("latitude", "47.0000 N", "47.0000")]
     [InlineData("latitude", "33.5° s", "-33.5")]
@@ -97,6 +97,7 @@ public class JobDocumentTests
         Assert.Equal("m", JobForm.Of(JobDocument.Read(job.Text, DisplayUnits.Metres)!).Field("sites[0].elevation").Unit);
     }
 
+    // Common practice, no source: the defaults that the plan names.
     [Fact]
     public void Field_RuleLeftEmpty_SaysWhichDefaultIsTaken()
     {
@@ -127,7 +128,7 @@ public class JobDocumentTests
         JobDocument job = JobDocument.Read("""{ "job": "x", "loads": [ {} ], "sites": [ {} ] }""", comma)!;
         job.Set("loads[0].mass", "78,5");
         job.Set("sites[0].latitude", "47,05 N");
-        job.Set("line.length", "98,5 ft");
+        job.Set("line.length", "98,5 ft"); // Closed form: 30.02 m
         Assert.Contains("\"massKg\": 78.5", job.Text, StringComparison.Ordinal);
         Assert.Contains("\"lengthFt\": 98.5", job.Text, StringComparison.Ordinal);
         Assert.Equal(("78,5", "47,05"), (job.Typed("loads[0].mass"), job.Typed("sites[0].latitude")));
@@ -151,6 +152,7 @@ public class JobDocumentTests
         Assert.Single(other.Mistakes);
     }
 
+    // Pinned: the range that the file's own type gives.
     [Fact]
     public void Field_RangeUnderTheComma_IsSaidWithIt()
     {
@@ -252,5 +254,5 @@ public class JobDocumentTests
                 yield return FormattableString.Invariant($"loads[{i}].{member}");
     }
 
-    private static JobFile Read(JobDocument job) => JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(job.Text)));
+    private static JobFile Read(JobDocument job) => JobFile.Read(job.Text);
 }

@@ -1,4 +1,3 @@
-using System.Text;
 using Stillhook.Files.Jobs;
 using Stillhook.Files.Jobs.Editing;
 using Stillhook.Files.Pictures;
@@ -9,6 +8,7 @@ namespace Stillhook.Tests.Files.Jobs.Editing;
 /// <summary>Expected values are common practice, no source: what the form promises.</summary>
 public class PastedTableTests
 {
+    // Closed form: the same digits with the other mark.
     [Fact]
     public void Tables_UnderTheComma_AreTheSameNumbersAndComeBackAsPasted()
     {
@@ -92,5 +92,5 @@ public class PastedTableTests
         Assert.Equal(before, job.Text);
     }
 
-    private static JobFile Read(JobDocument job) => JobFile.Read(new MemoryStream(Encoding.UTF8.GetBytes(job.Text)));
+    private static JobFile Read(JobDocument job) => JobFile.Read(job.Text);
 }
