@@ -28,6 +28,9 @@ public sealed class LiveSite : IAsyncDisposable
     // The simulated empty leg runs through a hollow, lower than a straight slope from one site to the other.
     private static readonly FollowSettings Low = new() { LitAbove = UnitsNet.Length.FromMeters(-60) };
 
+    /// <summary>Numbers of the loads in the order of the plan.</summary>
+    public string[] Order { get; private set; } = [];
+
     /// <summary>What is listened to.</summary>
     public LiveDesk Desk { get; private set; } = null!;
 
@@ -52,6 +55,7 @@ public sealed class LiveSite : IAsyncDisposable
         KeptJob kept = ImportCommand.Keep(Store, file, text, "planner A", DateTimeOffset.UnixEpoch);
         OpenJob job = new(kept, file);
         (LiftPlan plan, string orderOf) = JobMarks.PlanInForce(Store, job);
+        Order = [.. plan.Order!.Lifts.Select(l => l.Number)];
         LiveFlight flight = new(new() { Name = kept.Name, Job = job, Plan = plan, OrderOf = orderOf, Setup = LiftSetup.From(file.Request), Cards = KeptNext.CardsOf(Store, kept), Settings = Low }) { Clock = clock };
         int openPort = FreePort();
         List<Finding> findings = [];

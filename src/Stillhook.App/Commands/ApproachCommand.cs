@@ -73,8 +73,8 @@ internal static class ApproachCommand
     /// <summary>What the program knows for an approach of a job.</summary>
     /// <param name="job">The job.</param>
     /// <param name="grid">Its elevation grid; null without one.</param>
-    /// <param name="quick">Plans the order by the quick search, as the pages do; false by the solver, as the commands plan and brief do.</param>
-    public static ApproachOptions Options(JobFile job, ElevationGrid? grid, bool quick = true) => new()
+    /// <param name="quick">Plans the order by the quick search alone, without the solver.</param>
+    public static ApproachOptions Options(JobFile job, ElevationGrid? grid, bool quick = false) => new()
     {
         Plan = JobArgument.PlanOptions(job, quick),
         Ground = grid is null ? null : (latitude, longitude) => grid.HeightM(longitude, latitude),

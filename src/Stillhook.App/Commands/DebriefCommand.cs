@@ -54,7 +54,7 @@ internal static class DebriefCommand
             Console.Out.WriteLine("Hovers and deliveries are set beside those before with the job's aircraft and loads: name the job with --job.");
             return;
         }
-        LiftPlan plan = Job.Plan(job.Request, JobArgument.PlanOptions(job, quick: true));
+        LiftPlan plan = Job.Plan(job.Request, JobArgument.PlanOptions(job));
         MeasuredText.Write(Console.Out, MeasuredWork.OfRecord(store, debrief, record, job, plan));
         if (pilot is { Length: > 0 })
             MeasuredText.Write(Console.Out, pilot, DeliveryBaseline.Of(pilot, store.Lifts.ForBaselines(pilot, null)), MeasuredFlight.From(debrief, record, job.Request, plan.IsPlanned ? MeasuredFlight.InOrder(plan) : null, pilot).Lifts);

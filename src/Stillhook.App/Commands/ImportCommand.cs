@@ -137,7 +137,7 @@ internal static class ImportCommand
     /// <summary>A job file with its plan, made once for all its records.</summary>
     private sealed class PlannedJob(JobFile file, string text)
     {
-        private readonly Lazy<LiftPlan?> plan = new(() => file.Request.Loads.Count > 0 && Job.Plan(file.Request, JobArgument.PlanOptions(file, quick: true)) is { IsPlanned: true } made ? made : null);
+        private readonly Lazy<LiftPlan?> plan = new(() => file.Request.Loads.Count > 0 && Job.Plan(file.Request, JobArgument.PlanOptions(file)) is { IsPlanned: true } made ? made : null);
 
         private readonly System.Collections.Concurrent.ConcurrentDictionary<Guid, LiftSetup> setups = [];
 
@@ -157,7 +157,7 @@ internal static class ImportCommand
 
         public HoverGiven Hovers(string? pilot) => new()
         {
-            Job = file.Request, Fuel = new HoverFuel(file.Request, Plan).At, Clock = JobArgument.ClockOf(file).At, Weather = JobArgument.PlanOptions(file, quick: true), Pilot = pilot,
+            Job = file.Request, Fuel = new HoverFuel(file.Request, Plan).At, Clock = JobArgument.ClockOf(file).At, Weather = JobArgument.PlanOptions(file), Pilot = pilot,
         };
     }
 
@@ -188,7 +188,8 @@ internal static class ImportCommand
         if (store.Lifts.OfFlight(flight) is not { Count: > 0 } lifts || store.Flights.Find(flight) is null)
             return;
         DateTimeOffset first = DateTimeOffset.UnixEpoch.AddSeconds(lifts.Min(l => l.Lift.PickUpTimeS ?? l.Lift.DeliveryTimeS ?? now.ToUnixTimeSeconds()));
-        double hours = lifts.Sum(l => (l.Lift.ClearTimeS ?? l.Lift.DeliveryTimeS) - l.Lift.PickUpTimeS ?? 0) / 3600;
+        // All time in the air, as the day sheet counts it: the line hangs there on the empty leg too.
+        double hours = store.Flights.Airborne(flight).Sum(s => s.LengthS) / 3600;
         foreach (RiggingPart part in job.Rigging)
         {
             if (store.Parts.Log(part.Name).Count == 0)

@@ -149,7 +149,7 @@ internal sealed class NextCommand
             Refused(refused);
             return null;
         }
-        return new(Console.Out, Job.Conditions(job.Request, ApproachCommand.Options(job, null, quick: kept is not null), shift), shift, allDone, PlanCommand.Units(arguments.GetValue(units), job));
+        return new(Console.Out, Job.Conditions(job.Request, ApproachCommand.Options(job, null), shift), shift, allDone, PlanCommand.Units(arguments.GetValue(units), job));
     }
 
     // On the job's own day the readings are of this minute; of a day gone by they belong to its last delivery.

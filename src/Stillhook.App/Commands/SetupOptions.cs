@@ -44,7 +44,7 @@ internal sealed class SetupOptions
             if (!jobFile.IsUsable)
                 return null;
         }
-        LiftSetup setup = jobFile is null ? new() : JobMarks.Setup(jobFile, proven: true);
+        LiftSetup setup = jobFile is null ? new() : JobMarks.Setup(jobFile);
         if (arguments.GetValue(line) is { } l)
             setup = setup with { Line = new(l, Origin.Typed) };
         if (arguments.GetValue(rigging) is { } r)

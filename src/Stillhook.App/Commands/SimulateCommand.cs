@@ -51,7 +51,7 @@ internal static class SimulateCommand
     {
         if (JobArgument.Read(job) is not { } file)
             return null;
-        ApproachPlan plan = ApproachCommand.Planned(file.Request, ApproachCommand.Options(file, null, quick: false));
+        ApproachPlan plan = ApproachCommand.Planned(file.Request, ApproachCommand.Options(file, null));
         if (!plan.IsOffered)
         {
             Console.Error.WriteLine($"simulate: {job.Name}: no approach is offered: {plan.Refused ?? "the job can't be planned"} See: stillhook approach {job.Name}");

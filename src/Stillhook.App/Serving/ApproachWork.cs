@@ -5,7 +5,7 @@ namespace Stillhook.App.Serving;
 
 /// <summary>Approaches as planned and as tried with another wind, line, load or temperature, fast enough to follow a slider.</summary>
 /// <remarks>
-/// A tried wind takes the lift plan as it stands: wind does not enter it. What does enter it has the lift plan made again, by the quick search and for the one load (order and fuel are the whole day's all the same); the last few are remembered.
+/// A tried wind takes the lift plan as it stands: wind does not enter it. What does enter it has the lift plan made again for the one load, in the order of the plan (only when that order holds no more is another looked for, and that is said); the last few are remembered.
 /// While a slider moves, fewer flights are simulated; once it is let go, as many as for a plan.
 /// </remarks>
 internal sealed class ApproachWork(JobWork jobs)
@@ -48,7 +48,7 @@ internal sealed class ApproachWork(JobWork jobs)
     private static ApproachOptions Options(OpenJob job, string? load, string? site) => job.ApproachOptions() with { Load = load, Site = site };
 
     private LiftPlan Lift(OpenJob job, ApproachShift shift, string? load) =>
-        shift.IsEmpty ? jobs.Plan(job) : Once(job.Kept.Text, $"lift {load} {shift}", () => Job.Plan(shift.Applied(job.File.Request), job.PlanOptions(quick: true) with { OnlyLoad = load }));
+        shift.IsEmpty ? jobs.Plan(job) : Once(job.Kept.Text, $"lift {load} {shift}", () => Job.Plan(shift.Applied(job.File.Request.InOrder([.. jobs.Plan(job).Order?.Lifts.Select(l => l.Number) ?? []])), job.PlanOptions() with { Solver = null, OnlyLoad = load }));
 
     private T Once<T>(string text, string what, Func<T> make)
         where T : class

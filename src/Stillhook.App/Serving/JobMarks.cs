@@ -19,8 +19,7 @@ internal static class JobMarks
 
     /// <summary>The figures of a job with one delivery site; with several, without marks, since each has its own.</summary>
     /// <param name="job">The job.</param>
-    /// <param name="proven">Plans by the solver, as the commands for a job file do; false by the quick search, as the pages do.</param>
-    public static LiftSetup Setup(JobFile job, bool proven = false) => OnlySite(job.Request) is { } site ? Setup(job, site, null, null, proven: proven) : LiftSetup.From(job.Request) with { Clock = JobArgument.ClockOf(job) };
+    public static LiftSetup Setup(JobFile job) => OnlySite(job.Request) is { } site ? Setup(job, site, null, null) : LiftSetup.From(job.Request) with { Clock = JobArgument.ClockOf(job) };
 
     /// <summary>The figures for one site.</summary>
     /// <param name="job">The job, of a card the text that it was issued from.</param>
@@ -28,10 +27,9 @@ internal static class JobMarks
     /// <param name="cardAt">When the card was issued, in the sites' own time; null when none was.</param>
     /// <param name="ground">Elevation grid handed in for the job; null without one.</param>
     /// <param name="briefed">What the issued brief was made of; null without one.</param>
-    /// <param name="proven">Plans by the solver.</param>
-    public static LiftSetup Setup(JobFile job, string site, DateTimeOffset? cardAt, ElevationGrid? ground, BriefedOrder? briefed = null, bool proven = false)
+    public static LiftSetup Setup(JobFile job, string site, DateTimeOffset? cardAt, ElevationGrid? ground, BriefedOrder? briefed = null)
     {
-        ApproachOptions options = ApproachCommand.Options(job, ground, quick: !proven) with { Flights = TrialFlights };
+        ApproachOptions options = ApproachCommand.Options(job, ground) with { Flights = TrialFlights };
         return MarksInForce.At(job.Request, site, cardAt, briefed, options) with { Clock = JobArgument.ClockOf(job) };
     }
 
@@ -71,7 +69,7 @@ internal static class JobMarks
     {
         ArgumentNullException.ThrowIfNull(store);
         ArgumentNullException.ThrowIfNull(job);
-        PlanOptions options = job.PlanOptions(quick: true);
+        PlanOptions options = job.PlanOptions();
         IssuedCard? card = store.Jobs.Cards(job.Kept.Key).LastOrDefault();
         if (BriefOf(store, card) is { Numbers.Count: > 0 } briefed)
         {

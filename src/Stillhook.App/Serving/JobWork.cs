@@ -15,8 +15,8 @@ public sealed record OpenJob(KeptJob Kept, JobFile File, JobGround? Ground = nul
     /// <summary>Address of the job's pages.</summary>
     public string Address => $"/jobs/{Kept.Key}";
 
-    /// <summary>How to plan it: the sites' clock, with or without the solver.</summary>
-    public PlanOptions PlanOptions(bool quick) => JobArgument.PlanOptions(File, quick);
+    /// <summary>How to plan it, as the commands do: the sites' clock and the solver.</summary>
+    public PlanOptions PlanOptions() => JobArgument.PlanOptions(File);
 
     /// <summary>How to plan an approach of it.</summary>
     public ApproachOptions ApproachOptions() => ApproachCommand.Options(File, Ground?.Grid);
@@ -27,7 +27,7 @@ internal sealed class JobWork(ServingOptions options, GroundStore grounds)
 {
     private const int Remembered = 16;
     private readonly Lock guard = new();
-    private readonly LinkedList<(Guid Job, string Text, string What, object Value)> recent = [];
+    private readonly LinkedList<(Guid Job, string Text, string What, Lazy<object> Value)> recent = [];
 
     /// <summary>The job; null when there is none of this key.</summary>
     public OpenJob? Open(Guid key)
@@ -37,11 +37,8 @@ internal sealed class JobWork(ServingOptions options, GroundStore grounds)
         return new(kept, Once(key, kept.Text, "file", () => JobFile.Read(kept.Text)), grounds.Of(key));
     }
 
-    /// <summary>The lift plan. With an unusable file nothing is planned.</summary>
-    /// <param name="job">The job.</param>
-    /// <param name="quick">True takes the quick search's order, at once; false lets the solver prove it, some seconds the first time.</param>
-    public LiftPlan Plan(OpenJob job, bool quick = true) =>
-        Once(job.Kept.Key, job.Kept.Text, quick ? "plan" : "proven plan", () => Job.Plan(job.File.Request, job.PlanOptions(quick)));
+    /// <summary>The lift plan, the same on every page and by every command. With an unusable file nothing is planned.</summary>
+    public LiftPlan Plan(OpenJob job) => Once(job.Kept.Key, job.Kept.Text, "plan", () => Job.Plan(job.File.Request, job.PlanOptions()));
 
     /// <summary>An approach of the job.</summary>
     /// <param name="job">The job.</param>
@@ -54,16 +51,26 @@ internal sealed class JobWork(ServingOptions options, GroundStore grounds)
     public T Once<T>(Guid job, string text, string what, Func<T> make)
         where T : class
     {
-        lock (guard)
-            if (recent.FirstOrDefault(r => r.Job == job && r.What == what && r.Text == text).Value is T known)
-                return known;
-        T made = make();
+        Lazy<object> value;
         lock (guard)
         {
-            recent.AddFirst((job, text, what, made));
+            value = recent.FirstOrDefault(r => r.Job == job && r.What == what && r.Text == text).Value ?? new(() => make());
+            if (!value.IsValueCreated && recent.All(r => r.Value != value))
+                recent.AddFirst((job, text, what, value));
             while (recent.Count > Remembered)
                 recent.RemoveLast();
         }
-        return made;
+        // Two who ask at once wait for one answer.
+        try
+        {
+            return (T)value.Value;
+        }
+        catch
+        {
+            lock (guard)
+                if (recent.FirstOrDefault(r => r.Value == value) is { Value: not null } failed)
+                    recent.Remove(failed);
+            throw;
+        }
     }
 }

@@ -44,7 +44,7 @@ internal static class MeasuredWork
         DayWork day = store.Days.Read(new(DateOnly.FromDateTime(first.DateTime), request.Aircraft?.Name), request.TimeZone);
         FlownTime flown = FlownTime.Of([.. day.Flights, flight.Flight]);
         HoverFuel fuel = new(request, plan, FuelUse.Of(day.Fuel, flight.Lifts, flown), flown);
-        (IReadOnlyList<HoverPoint> hovers, string? why) = HoverPoints.Find(debrief, record, flight.Lifts, new() { Job = request, Fuel = fuel.At, Clock = clock, Weather = JobArgument.PlanOptions(job, quick: true), Pilot = flight.Flight.Pilot });
+        (IReadOnlyList<HoverPoint> hovers, string? why) = HoverPoints.Find(debrief, record, flight.Lifts, new() { Job = request, Fuel = fuel.At, Clock = clock, Weather = JobArgument.PlanOptions(job), Pilot = flight.Flight.Pilot });
         if (hovers.Count == 0)
             return new(aircraft, null, null, null, why, null, null);
         double midnightS = first.AddTicks(-first.TimeOfDay.Ticks).ToUnixTimeMilliseconds() / 1000.0;

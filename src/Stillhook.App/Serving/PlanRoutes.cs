@@ -26,17 +26,17 @@ internal static class PlanRoutes
 
     private static IResult Page(Guid key, HttpContext http, JobWork jobs)
     {
-        if (Shown(key, http, jobs, http.Request.Query["order"] == "proven", out IResult answer) is not { } shown)
+        if (Shown(key, http, jobs, out IResult answer) is not { } shown)
             return answer;
         ShiftForm form = ShiftForm.Read(http.Request.Query, shown.Plan.Request, shown.Units.Mark);
         Recheck? recheck = form is { IsAsked: true, IsRight: true } && !form.Shift.IsEmpty
-            ? Stillhook.Job.Recheck(shown.Plan.Request, shown.Job.PlanOptions(quick: true), form.Shift) : null;
+            ? Stillhook.Job.Recheck(shown.Plan.Request, shown.Job.PlanOptions(), form.Shift) : null;
         return new RazorComponentResult<PlanPage>(new { Shown = shown, Form = form, Recheck = recheck }) { StatusCode = form.IsRight ? 200 : StatusCodes.Status422UnprocessableEntity };
     }
 
     private static IResult Try(Guid key, HttpContext http, JobWork jobs, [FromForm] IFormCollection form)
     {
-        if (Shown(key, http, jobs, form["proven"] == "1", out IResult answer) is not { } shown)
+        if (Shown(key, http, jobs, out IResult answer) is not { } shown)
             return answer;
         if (shown.Plan.Order is null)
             return Results.Redirect($"{shown.Job.Address}/plan");
@@ -63,7 +63,7 @@ internal static class PlanRoutes
 
     private static IResult File(Guid key, string name, HttpContext http, JobWork jobs)
     {
-        if (Shown(key, http, jobs, http.Request.Query["order"] == "proven", out IResult answer) is not { } shown)
+        if (Shown(key, http, jobs, out IResult answer) is not { } shown)
             return answer;
         if (PlanFiles.Of(shown.Plan, name, shown.Units.Plain) is not { } text)
             return PageResults.Message("Not here", "There is no such picture of this plan.", "Go back to the lift plan.", 404);
@@ -71,19 +71,19 @@ internal static class PlanRoutes
     }
 
     /// <summary>The plan to be shown; null, with the answer, when there is none.</summary>
-    private static PlanShown? Shown(Guid key, HttpContext http, JobWork jobs, bool proven, out IResult answer)
+    private static PlanShown? Shown(Guid key, HttpContext http, JobWork jobs, out IResult answer)
     {
         answer = NoJob();
         if (jobs.Open(key) is not { } job)
             return null;
         http.RememberJob(key);
-        LiftPlan? plan = job.File.IsUsable ? jobs.Plan(job, quick: !proven) : null;
+        LiftPlan? plan = job.File.IsUsable ? jobs.Plan(job) : null;
         if (plan is not { IsPlanned: true })
         {
             answer = new RazorComponentResult<NotPlanned>(new { Job = job, Plan = plan });
             return null;
         }
-        return new(job, plan, proven, http.Units(), http.FormToken());
+        return new(job, plan, http.Units(), http.FormToken());
     }
 
     private static List<string> Numbers(IFormCollection form) => [.. form["order"].Where(n => n is not null).Select(n => n!)];

@@ -7,16 +7,12 @@ namespace Stillhook.App.Serving;
 /// <summary>A lift plan as it is put before a person.</summary>
 /// <param name="Job">The job.</param>
 /// <param name="Plan">Its plan.</param>
-/// <param name="Proven">The solver looked for the order.</param>
 /// <param name="Units">Units of the person.</param>
 /// <param name="Token">Token of the forms.</param>
-public sealed record PlanShown(OpenJob Job, LiftPlan Plan, bool Proven, DisplayUnits Units, string Token)
+public sealed record PlanShown(OpenJob Job, LiftPlan Plan, DisplayUnits Units, string Token)
 {
     /// <summary>An order that the person tries instead; null shows the planned one.</summary>
     public TriedOrder? Tried { get; init; }
-
-    /// <summary>Which plan is meant, for links to the working of its figures.</summary>
-    public string Query => Proven ? "?order=proven" : "";
 
     /// <summary>Numbers of the loads in the order shown.</summary>
     public IReadOnlyList<string> Order => Tried is { } tried ? [.. tried.Loads.Select(l => l.Number)] : [.. Plan.Order?.Lifts.Select(l => l.Number) ?? []];

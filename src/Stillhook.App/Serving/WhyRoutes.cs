@@ -8,8 +8,8 @@ namespace Stillhook.App.Serving;
 
 /// <summary>Addresses of the working of figures: <c>/jobs/{key}/why/{figure}</c>, of the lift plan or of an approach.</summary>
 /// <remarks>
-/// With <c>fragment=1</c> only the part that a dialog shows. Which plan is meant stands in the query: <c>order=proven</c> for the solver's order;
-/// for an approach <c>site</c>, <c>load</c>, <c>start</c>, <c>glide</c>, <c>qnh</c>, <c>oat</c>, <c>wind</c> and <c>line</c> as they would be typed in the terminal.
+/// With <c>fragment=1</c> only the part that a dialog shows. Which approach is meant stands in the query:
+/// <c>site</c>, <c>load</c>, <c>start</c>, <c>glide</c>, <c>qnh</c>, <c>oat</c>, <c>wind</c> and <c>line</c> as they would be typed in the terminal.
 /// </remarks>
 internal static class WhyRoutes
 {
@@ -24,7 +24,7 @@ internal static class WhyRoutes
     /// <summary>Address of the working of a figure.</summary>
     /// <param name="job">The job.</param>
     /// <param name="figure">Key of the figure.</param>
-    /// <param name="query">Which plan is meant, such as <c>?load=4</c>; empty for the quick plan.</param>
+    /// <param name="query">Which plan is meant, such as <c>?load=4</c>; empty for the lift plan.</param>
     public static string Address(OpenJob job, string figure, string query = "") => $"{job.Address}/why/{Uri.EscapeDataString(figure)}{query}";
 
     /// <summary>The approach that a query asks for; what can't be read is left out, as the page that links here has told it already.</summary>
@@ -71,7 +71,7 @@ internal static class WhyRoutes
 
     private static FigureBook Figures(OpenJob job, HttpContext http, JobWork jobs, bool ofApproach)
     {
-        FigureBook plan = jobs.Plan(job, quick: http.Request.Query["order"] != "proven").Figures;
+        FigureBook plan = jobs.Plan(job).Figures;
         if (!ofApproach)
             return plan;
         FigureBook both = new();

@@ -64,6 +64,10 @@ public sealed class FlightStore
     public (Guid? Job, string? Pilot, string? Aircraft) Flown(long id) => store.Read(context =>
         context.FlightWork.AsNoTracking().FirstOrDefault(w => w.FlightId == id) is { } work ? (work.JobKey, work.Pilot, work.Aircraft) : default);
 
+    /// <summary>Times in the air of a flight; empty when nothing is kept.</summary>
+    public IReadOnlyList<Stretch> Airborne(long id) => store.Read<IReadOnlyList<Stretch>>(context =>
+        context.FlightWork.AsNoTracking().Where(w => w.FlightId == id).Select(w => w.AirborneJson).FirstOrDefault() is { } json ? StoreJson.Read<IReadOnlyList<Stretch>>(json) : []);
+
     /// <summary>The record's bytes as they came, to be read once and disposed; null when there is no such flight.</summary>
     public Stream? OpenRecord(long id) => store.Guarded(() =>
     {

@@ -12,7 +12,7 @@ public sealed record BriefedOrder(IReadOnlyList<string> Numbers, IReadOnlyDictio
     public LiftRequest InOrder(LiftRequest request)
     {
         ArgumentNullException.ThrowIfNull(request);
-        return Numbers.Count > 0 && request.Day is { } day ? request with { Day = day with { Order = Numbers } } : request;
+        return request.InOrder(Numbers);
     }
 
     /// <summary>Number of the load that a site's card was worked for; null without a card, or where the job has no such load.</summary>

@@ -59,7 +59,7 @@ public sealed record LiveLoads(IReadOnlyList<LiveLoad> Delivered, LoadPlan? Next
         string? last = null;
         for (int i = lastGone + 1; i < steps.Count; i++)
         {
-            if (steps[i] is RefuelStep && lastGone >= 0)
+            if (steps[i] is RefuelStep)
                 return (left, last);
             if (steps[i] is LiftStep lift)
                 (left, last) = (left + 1, lift.Number);

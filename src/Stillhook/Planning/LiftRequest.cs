@@ -12,6 +12,14 @@ namespace Stillhook.Planning;
 /// </remarks>
 public sealed record LiftRequest
 {
+    /// <summary>The same job held to an order of its loads; unchanged without an order.</summary>
+    /// <param name="numbers">Numbers of the loads.</param>
+    public LiftRequest InOrder(IReadOnlyList<string> numbers)
+    {
+        ArgumentNullException.ThrowIfNull(numbers);
+        return numbers.Count > 0 ? this with { Day = (Day ?? new()) with { Order = numbers } } : this;
+    }
+
     [Description("Name of the job.")]
     public string? Job { get; init; }
 

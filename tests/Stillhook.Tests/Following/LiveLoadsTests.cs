@@ -21,6 +21,8 @@ public class LiveLoadsTests
         Assert.Empty(loads.Delivered);
         Assert.Equal(Order[0], loads.NextLoad!.OnHook.Load.Number);
         Assert.Equal(Order.Length, loads.Planned);
+        // The plan's refuelling stands before the first delivery too.
+        Assert.NotNull(loads.LoadsToRefuel);
     }
 
     [Fact]

@@ -101,7 +101,7 @@ public sealed class JobDocument
 
     /// <summary>Adds an item to a list of groups.</summary>
     /// <param name="listPath">The list.</param>
-    /// <param name="copyLast">Begins with what the last item holds, its number counted up and its name left out.</param>
+    /// <param name="copyLast">Begins with what the last item holds, its number counted up. How its mass is known is left out: another load was not weighed because this one was.</param>
     /// <returns>Path of the new item.</returns>
     public string Add(string listPath, bool copyLast = false)
     {
@@ -109,6 +109,8 @@ public sealed class JobDocument
         JsonObject item = copyLast && list.LastOrDefault() is JsonObject last ? (JsonObject)last.DeepClone() : [];
         if (copyLast && (string?)item["number"] is { } number)
             item["number"] = FieldText.Following(number);
+        if (copyLast && listPath == "loads")
+            item.Remove("howKnown");
         list.Add((JsonNode)item);
         return JobPath.Item(listPath, list.Count - 1);
     }

@@ -198,7 +198,9 @@ public class JobDocumentTests
         string first = job.Add("loads");
         job.Set(first + ".number", "B-09");
         job.Set(first + ".mass", "700");
+        job.Set(first + ".howKnown", "weighed");
         job.Add("loads", copyLast: true);
+        Assert.Equal("", job.Typed("loads[1].howKnown"));
         Assert.Equal("B-10", job.Typed("loads[1].number"));
         Assert.Equal("700", job.Typed("loads[1].mass"));
 
