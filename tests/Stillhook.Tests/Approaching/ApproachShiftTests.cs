@@ -57,6 +57,7 @@ public class ApproachShiftTests
         Assert.Contains("downwind", said[0]);
     }
 
+    // Closed form: line and half of the load's height, 45 m + 0.5 m.
     [Fact]
     public void Between_LongerLine_SaysSwingAndMarks()
     {

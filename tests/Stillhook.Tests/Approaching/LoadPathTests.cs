@@ -49,6 +49,7 @@ public class LoadPathTests
             Assert.InRange(Replay.Fly(path, hanging.Load, wind + new Enu(off, 0, 0)).SwingM, 0, 0.15);
     }
 
+    // Closed form: the limit that was asked for, 0.1 g.
     [Theory, MemberData(nameof(Cases))]
     public void BoxS_SlowDown_ReachesLimitWithinOnePerCent(double lengthM, double startM, double entryMs, double along, double right)
     {
@@ -56,6 +57,7 @@ public class LoadPathTests
         Assert.Equal(0.1 * Gravity.Standard, path.PeakHookSlowDownMs2(), 0.01 * 0.1 * Gravity.Standard);
     }
 
+    // Closed form: the ends that were asked for.
     [Theory, MemberData(nameof(Cases))]
     public void Of_Ends_AtRestOverTheSpotWithTouchDownSink(double lengthM, double startM, double entryMs, double along, double right)
     {

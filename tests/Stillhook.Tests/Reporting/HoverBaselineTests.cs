@@ -166,7 +166,7 @@ public class HoverBaselineTests
         Assert.Null(baseline.Compare([Hover(2900, 1500, 99)]));
     }
 
-    // Power, where only power was recorded.
+    // Simulated truth: the powers drawn. Power, where only power was recorded.
     [Fact]
     public void Learn_PowerInKilowatts_KeepsItsUnit()
     {

@@ -49,7 +49,7 @@ public class CrewSheetTests
     [Fact]
     public void Read_NoHeading_SaysWhich() => Assert.Contains(CrewSheet.Heading, Assert.Single(Read("", "time,load").Findings).Done, StringComparison.Ordinal);
 
-    // A spreadsheet of a country with a decimal comma writes semicolons; a comma in a number is refused, not read as thousands.
+    // Closed form: the same 725.5 kg as typed. A spreadsheet of a country with a decimal comma writes semicolons; a comma in a number is refused, not read as thousands.
     [Fact]
     public void Read_SemicolonsUnderACommaCulture_SameAnswer()
     {

@@ -68,6 +68,7 @@ public class QuantityTextTests
         Assert.False(QuantityText.TryWind("240/12", out _, out _));
     }
 
+    // Closed form: what stands in the text.
     [Fact]
     public void TryMass_UnderACommaDecimalCulture_ReadsTheSame()
     {

@@ -162,6 +162,7 @@ public class LiveDecoderTests
         Assert.Equal(100.4, _sink.Values[9].Sample.TimeS, 6); // too long after it: by arrival
     }
 
+    // Closed form: the moment it was handed over.
     [Fact]
     public void Take_ChannelWithoutAnyTime_IsStampedByArrival()
     {
@@ -296,7 +297,7 @@ public class LiveDecoderTests
         Assert.Equal([1830.5, 1832.5, 1833.5], _sink.Values.Select(v => v.Sample.Value));
     }
 
-    // A connection that begins in the middle of a line: the rest of '1831.5' is no load of 31.5 kg, the rest of a sentence is no damage.
+    // Closed form: the first whole line. A connection that begins in the middle of a line: the rest of '1831.5' is no load of 31.5 kg, the rest of a sentence is no damage.
     [Theory]
     [InlineData("31.5\r\n1832.5\r\n")]
     [InlineData("load_kg\r\n1832.5\r\n")]

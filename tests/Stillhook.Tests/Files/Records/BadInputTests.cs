@@ -142,6 +142,7 @@ public class BadInputTests
     [Theory, InlineData("lat,lon,climb_fpm\n1,2,-500\n"), InlineData("lat,lon,vd_mps\n1,2,2.54\n"), InlineData("lat,lon,vertical speed (ft/min)\n1,2,-500\n")]
     public void ReadCsv_VerticalSpeed_UpIsPositive(string content) => Assert.Equal(-2.54, Assert.Single(Read(content).ClimbMs), 1e-9);
 
+    // Closed form: 1,000 ft are 304.8 m; start and 1.5 s.
     [Fact]
     public void ReadCsv_Mapping_GoesBeforeTheHeading()
     {

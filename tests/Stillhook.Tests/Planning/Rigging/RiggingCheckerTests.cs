@@ -27,6 +27,7 @@ public class RiggingCheckerTests
         Assert.All(report.Parts, p => Assert.Contains("good until", p.Reason, StringComparison.Ordinal));
     }
 
+    // Closed form: 1,000 kg on two legs at 60 degrees, 500 kg / sin 60.
     [Fact]
     public void Check_UnmarkedSling_Fails()
     {

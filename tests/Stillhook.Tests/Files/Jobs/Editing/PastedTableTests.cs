@@ -35,6 +35,7 @@ public class PastedTableTests
         Assert.Equal(MassKnownBy.Label, request.Loads[1].HowKnown);
     }
 
+    // Closed form: what stands in the row.
     [Fact]
     public void AddLoads_WithoutNames_TakesTheOrderOfTheHint()
     {
