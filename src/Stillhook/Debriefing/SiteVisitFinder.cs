@@ -11,6 +11,7 @@ internal static class SiteVisitFinder
     private const double SameSpotM = 25, SameSpotRiseM = 6;
     private const double LaterIsWorthS = 3, WorthOfMetre = 0.55;
     private const double StandingS = 15;
+    private const int HoversOverAShortStop = 2;
     private const double OpenedBeforeEndS = 30;
 
     /// <param name="path">The motion.</param>
@@ -205,14 +206,17 @@ internal static class SiteVisitFinder
         }
     }
 
-    /// <summary>A landing lies about a line's length under the hovers beside it, or at the height at which the record began or ended at rest.</summary>
+    /// <summary>
+    /// A landing lies about a line's length under the hovers beside it, or at the height at which the record began or ended at rest. One hover over a short stop is not enough: the first
+    /// delivery of a day lies as far under the look that was taken from above it.
+    /// </summary>
     private static void MarkLandings(List<SiteVisit> visits, RotationPath path, double contactLengthM)
     {
         double step = Math.Max(4, 0.45 * contactLengthM);
         foreach (SiteVisit v in visits)
         {
             double[] beside = [.. visits.Where(w => w != v && (w.Place - v.Place).Horizontal < 80).Select(w => w.Place.Up)];
-            v.Landing = MostlyHigher(beside, v.Place.Up + (v.DwellS > StandingS ? step : 1.7 * step));
+            v.Landing = v.DwellS > StandingS ? MostlyHigher(beside, v.Place.Up + step) : beside.Length >= HoversOverAShortStop && MostlyHigher(beside, v.Place.Up + 1.7 * step);
         }
         foreach (int end in (int[])[0, path.Count - 1])
         {
