@@ -11,6 +11,8 @@ using Stillhook.Following;
 using Stillhook.Planning;
 using Stillhook.Recording;
 using Stillhook.Store;
+using Stillhook.Tests;
+using Stillhook.Tests.Files.Live;
 
 namespace Stillhook.Browser;
 
@@ -18,11 +20,11 @@ namespace Stillhook.Browser;
 public sealed class LiveSite : IAsyncDisposable
 {
     private readonly string folder = Directory.CreateTempSubdirectory("live").FullName;
-    private readonly FedClock clock = new();
+    private readonly SetClock clock = new(DateTimeOffset.FromUnixTimeSeconds(1_757_000_000));
     private readonly FlightRecord record = RecordReader.Read(new MemoryStream(DemoFlight.Record()), "demo.csv");
     private WebApplication? app;
     private TcpClient? link;
-    private readonly int port = FreePort();
+    private readonly int port = FreePort.Tcp();
     private int sent;
 
     // The simulated empty leg runs through a hollow, lower than a straight slope from one site to the other.
@@ -57,7 +59,7 @@ public sealed class LiveSite : IAsyncDisposable
         (LiftPlan plan, string orderOf) = JobMarks.PlanInForce(Store, job);
         Order = [.. plan.Order!.Lifts.Select(l => l.Number)];
         LiveFlight flight = new(new() { Name = kept.Name, Job = job, Plan = plan, OrderOf = orderOf, Setup = LiftSetup.From(file.Request), Cards = KeptNext.CardsOf(Store, kept), Settings = Low }) { Clock = clock };
-        int openPort = FreePort();
+        int openPort = FreePort.Tcp();
         List<Finding> findings = [];
         LiveInput input = LiveInput.Start(LiveSourceText.ParseAll([$"tcp-listen:{port}"], findings), flight, new() { JournalRoot = Recorded, Clock = clock });
         Desk = new(flight, input, Store);
@@ -99,7 +101,7 @@ public sealed class LiveSite : IAsyncDisposable
             double second = record.TimeS[from] + 1;
             while (sent < record.Count && record.TimeS[sent] < second && record.TimeS[sent] <= until)
                 sent++;
-            clock.NowS = record.TimeS[sent - 1] + 0.1;
+            clock.Now = DateTimeOffset.FromUnixTimeMilliseconds((long)(record.TimeS[sent - 1] * 1000) + 100);
             await link!.GetStream().WriteAsync(Sentences(from, sent));
             for (int tries = 0; !(Desk.Flight.State().NewestS >= record.TimeS[sent - 1] - 0.5); tries++)
             {
@@ -111,7 +113,7 @@ public sealed class LiveSite : IAsyncDisposable
     }
 
     /// <summary>Time goes on, and nothing arrives.</summary>
-    public void Silence(double seconds) => clock.NowS += seconds;
+    public void Silence(double seconds) => clock.Now += TimeSpan.FromSeconds(seconds);
 
     /// <summary>Time of the record after so many seconds.</summary>
     public double At(double seconds) => record.TimeS[0] + seconds;
@@ -133,13 +135,6 @@ public sealed class LiveSite : IAsyncDisposable
         return bytes.ToArray();
     }
 
-    private static int FreePort()
-    {
-        using TcpListener listener = new(IPAddress.Loopback, 0);
-        listener.Start();
-        return ((IPEndPoint)listener.LocalEndpoint).Port;
-    }
-
     /// <summary>Ends the program; what was recorded stays.</summary>
     public async Task Stop()
     {
@@ -156,19 +151,5 @@ public sealed class LiveSite : IAsyncDisposable
         await Stop();
         Microsoft.Data.Sqlite.SqliteConnection.ClearAllPools();
         Directory.Delete(folder, recursive: true);
-    }
-
-    /// <summary>A clock that stands until the test moves it; waiting is by the machine's own.</summary>
-    private sealed class FedClock : TimeProvider
-    {
-        private double nowS = 1_757_000_000;
-
-        public double NowS
-        {
-            get => Volatile.Read(ref nowS);
-            set => Volatile.Write(ref nowS, value);
-        }
-
-        public override DateTimeOffset GetUtcNow() => DateTimeOffset.FromUnixTimeMilliseconds((long)(NowS * 1000));
     }
 }

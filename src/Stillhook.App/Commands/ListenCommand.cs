@@ -100,9 +100,18 @@ internal sealed class ListenCommand
             settings = settings with { LitOver = over };
         if (meant is null)
             return new() { Name = "flight without a job", Setup = new(), Cards = [new(null, null, new())], Settings = settings };
+        int issued = store.Jobs.Cards(meant.Kept.Key).Count;
         IReadOnlyList<SiteCard> cards = KeptNext.CardsOf(store, meant.Kept);
         (LiftPlan plan, string orderOf) = JobMarks.PlanInForce(store, meant);
-        return new() { Name = meant.Kept.Name, Job = meant, Plan = plan.IsPlanned ? plan : null, OrderOf = orderOf, Setup = LiftSetup.From(meant.File.Request), Cards = cards, Settings = settings };
+        return new() { Name = meant.Kept.Name, Job = meant, Plan = plan.IsPlanned ? plan : null, OrderOf = orderOf, Setup = LiftSetup.From(meant.File.Request), Cards = cards, Settings = settings, NewCards = NewCards };
+
+        IReadOnlyList<SiteCard>? NewCards()
+        {
+            if (store.Jobs.Cards(meant.Kept.Key).Count is var now && now == issued)
+                return null;
+            issued = now;
+            return KeptNext.CardsOf(store, store.Jobs.Find(meant.Kept.Key) ?? meant.Kept);
+        }
     }
 
     /// <summary>The job named: a file, which is kept in the store, or a kept one; without a name the kept job of today, or none.</summary>

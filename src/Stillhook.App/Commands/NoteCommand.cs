@@ -2,6 +2,7 @@ using System.CommandLine;
 using System.CommandLine.Parsing;
 using System.Globalization;
 using Stillhook.Files.Jobs;
+using Stillhook.Planning.Rechecking;
 using Stillhook.Reporting;
 using Stillhook.Store;
 using UnitsNet;
@@ -153,7 +154,7 @@ internal sealed class NoteCommand
     private static List<DayEntry<object>> Entries(KeptDay kept)
     {
         IEnumerable<DayEntry<object>> Of<T>() => kept.Store.Days.Entries<T>(kept.Key).Select(e => new DayEntry<object>(e.Key, e.Entry!, e.By, e.At, e.WithdrawnBy, e.WithdrawnAt, e.WithdrawnWhy));
-        return [.. Of<TallyEntry>().Concat(Of<TimeMark>()).Concat(Of<EventMark>()).Concat(Of<FuelEntry>()).Concat(Of<DutySpell>()).OrderBy(e => e.At).ThenBy(e => e.Key.ToString("N"), StringComparer.Ordinal)];
+        return [.. Of<TallyEntry>().Concat(Of<TimeMark>()).Concat(Of<EventMark>()).Concat(Of<FuelEntry>()).Concat(Of<DutySpell>()).Concat(Of<AirReading>()).Concat(Of<RecheckMark>()).OrderBy(e => e.At).ThenBy(e => e.Key.ToString("N"), StringComparer.Ordinal)];
     }
 
     private static string Words(object entry, KeptDay kept) => entry switch
@@ -163,6 +164,8 @@ internal sealed class NoteCommand
         EventMark e => $"{Events.First(k => k.Value == e.Kind).Key} at {kept.Clock(e.AtS)}{Remark(e.Note)}",
         FuelEntry f => string.Create(CultureInfo.InvariantCulture, $"fuel at {kept.Clock(f.AtS)}{(f.TakenOnKg is { } on ? $", {on:0} kg taken on" : "")}{(f.OnBoardKg is { } board ? $", gauge {board:0} kg" : "")}"),
         DutySpell d => $"duty of {d.Person} {kept.Clock(d.When.FromS)} to {kept.Clock(d.When.ToS)}{Remark(d.Note)}",
+        AirReading r => string.Create(CultureInfo.InvariantCulture, $"read at {kept.Clock(r.AtS)}{(r.QnhPa is { } qnh ? $", QNH {qnh / 100:0.#} hPa" : "")}{(r.TemperatureC is { } celsius ? $", {celsius:0.#} °C" : "")}{(r.ReadWind() is { } wind ? $", wind {wind.FromDeg:000}/{wind.Speed.Knots:0} kt" : "")}"),
+        RecheckMark m => $"offered check {(m.PutAside ? "put aside" : "taken")} at {kept.Clock(m.AtS)}",
         _ => "",
     };
 

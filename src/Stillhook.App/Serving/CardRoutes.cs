@@ -1,14 +1,17 @@
+using System.Globalization;
 using System.Text;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
 using Stillhook.App.Commands;
 using Stillhook.App.Pages.Cards;
+using Stillhook.Approaching;
 using Stillhook.Briefing;
 using Stillhook.Briefing.Printing;
 using Stillhook.Files.Cards;
 using Stillhook.Files.Jobs;
 using Stillhook.Files.Pictures;
 using Stillhook.Planning;
+using Stillhook.Planning.Rechecking;
 using Stillhook.Store;
 
 namespace Stillhook.App.Serving;
@@ -50,9 +53,46 @@ internal static class CardRoutes
     {
         if (work.Open(key) is not { } job)
             return JobRoutes.NoJob();
-        return job.File.IsUsable && work.Plan(job) is { IsPlanned: true } plan
-            ? Paper(http, Encoding.UTF8.GetBytes(CardHtml.Page(Draft(job, plan, http, options, work).Cards)))
-            : Results.Redirect($"{job.Address}/cards");
+        if (!job.File.IsUsable || work.Plan(job) is not { IsPlanned: true } plan)
+            return Results.Redirect($"{job.Address}/cards");
+        ShiftForm read = ShiftForm.Read(http.Request.Query, job.File.Request, http.Units().Mark);
+        if (!read.IsRight)
+            return Results.Redirect($"{job.Address}/plan{http.Request.QueryString}#recheck");
+        return Paper(http, Encoding.UTF8.GetBytes(CardHtml.Page(read.Shift.IsEmpty ? Draft(job, plan, http, options, work).Cards : ForReadings(job, read.Shift, http, options, work))));
+    }
+
+    /// <summary>Payload and gates again for what was read: the cards of the loads still to be flown, with what changed since the last ones issued first. They are not issued: nothing is held against them.</summary>
+    private static IReadOnlyList<PrintedCard> ForReadings(OpenJob job, Shift shift, HttpContext http, ServingOptions options, JobWork work)
+    {
+        DisplayUnits units = http.Units().Plain;
+        ApproachShift readings = new(
+            shift.QnhPa is { } qnh ? UnitsNet.Pressure.FromPascals(qnh) : null, shift.Wind, shift.TemperatureC is { } celsius ? UnitsNet.Temperature.FromDegreesCelsius(celsius) : null);
+        return work.Once(job.Kept.Key, job.Kept.Text, string.Create(CultureInfo.InvariantCulture, $"printed {readings} {shift.Minute} {shift.FuelKg} {string.Join(',', shift.Delivered)} {units.Name} {job.Ground?.Stamp} {options.Store.Jobs.Cards(job.Kept.Key).Count}"), () =>
+        {
+            LiftRequest moved = readings.Applied(Rechecker.Remaining(job.File.Request, shift));
+            LiftPlan plan = Stillhook.Job.Recheck(job.File.Request, job.PlanOptions(), shift).After;
+            BriefedApproach[] approaches = [.. BriefedApproaches.Of(moved, plan, job.ApproachOptions() with { Shift = readings }, [])];
+            DateTimeOffset now = options.Clock.GetUtcNow();
+            Brief brief = Stillhook.Job.Brief(moved, plan, approaches, new(JobArgument.Local(job.File, now.AddTicks(-(now.Ticks % TimeSpan.TicksPerSecond))), null, Words(shift)));
+            return CardPrints.Of(brief, units, CardFiles.LastKept(options.Store, job.Kept.Key, units.Name));
+        });
+    }
+
+    private static string Words(Shift shift)
+    {
+        List<string> read = [];
+        void Add(FormattableString text) => read.Add(text.ToString(CultureInfo.InvariantCulture));
+        if (shift.QnhPa is { } qnh)
+            Add($"QNH {qnh / 100:0.#} hPa");
+        if (shift.TemperatureC is { } celsius)
+            Add($"{celsius:0.#} °C");
+        if (shift.Wind is { } wind)
+            Add($"wind {wind.FromDeg:000}/{wind.Speed.Knots:0} kt");
+        if (shift.FuelKg is { } fuel)
+            Add($"{fuel:0} kg of fuel");
+        if (shift.Delivered.Count > 0)
+            Add($"{shift.Delivered.Count} loads delivered");
+        return $"what was read{(shift.Minute is { } minute ? " at " + ClockText.Of(minute) : "")}: {string.Join(", ", read)}";
     }
 
     private static IResult Issue(Guid key, HttpContext http, ServingOptions options, JobWork work, [FromForm] string? by)

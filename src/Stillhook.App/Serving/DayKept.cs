@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
+using Stillhook.Planning.Rechecking;
 using Stillhook.Reporting;
 using Stillhook.Store;
 
@@ -35,6 +36,8 @@ internal sealed class DayKept
         Add<EventMark>();
         Add<FuelEntry>();
         Add<DutySpell>();
+        Add<AirReading>();
+        Add<RecheckMark>();
         all.AppendJoin(' ', Work.Flights.Select(f => f.Name)).Append(CultureInfo.InvariantCulture, $" {Work.Lifts.Count} {Work.Corrections.Count}");
         return Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(all.ToString())))[..16];
     }

@@ -26,7 +26,8 @@ public sealed record OpenFlight(Flight Flight, LiftSetup Given, Debrief Debrief,
 /// <param name="Key">Its key in the store.</param>
 /// <param name="Text">Text of its job file, kept with the flight.</param>
 /// <param name="InOrder">Its loads in the order they were to be flown, where this record is the whole of them; null gives no load numbers.</param>
-public sealed record FlightJob(Guid Key, string Text, IReadOnlyList<PlannedLoad>? InOrder = null);
+/// <param name="GoesOn">The record is the first part of them, and the rest is still to come.</param>
+public sealed record FlightJob(Guid Key, string Text, IReadOnlyList<PlannedLoad>? InOrder = null, bool GoesOn = false);
 
 /// <summary>Works debriefs out once, keeps the last few in memory, and sees that what was measured is in the store.</summary>
 internal sealed class FlightDebriefs(ServingOptions options)
@@ -125,7 +126,7 @@ internal sealed class FlightDebriefs(ServingOptions options)
         if (!anew && options.Store.Flights.HasWork(id))
             return;
         (Guid? job, string? pilot, string? aircraft) = options.Store.Flights.Flown(id);
-        MeasuredFlight measured = MeasuredFlight.From(open.Debrief, record, request, flownFor?.InOrder, pilot);
+        MeasuredFlight measured = MeasuredFlight.From(open.Debrief, record, request, flownFor?.InOrder, pilot, flownFor?.GoesOn == true);
         IReadOnlyList<KeptLift> before = anew ? [.. options.Store.Lifts.OfFlight(id).Where(l => !l.AsKept.AddedByHand).Select(l => l.AsKept)] : [];
         options.Store.Flights.SaveWork(id, new()
         {

@@ -3,6 +3,7 @@ using Stillhook.Adjusting;
 using Stillhook.Debriefing;
 using Stillhook.Files.Jobs;
 using Stillhook.Files.Records;
+using Stillhook.Following;
 using Stillhook.Physics.Earth;
 using Stillhook.Planning;
 using Stillhook.Reporting;
@@ -48,7 +49,8 @@ public sealed record KeptNext(KeptJob Job, JobFile File, JobRevision Saved, DayW
     /// <param name="store">The store.</param>
     /// <param name="job">The job.</param>
     /// <param name="ground">Elevation grid handed in for it, as the Approach page takes it; null without one.</param>
-    public static KeptNext Of(WorkStore store, KeptJob job, ElevationGrid? ground = null)
+    /// <param name="live">Deliveries of a flight that still goes on, none taken back; null without one.</param>
+    public static KeptNext Of(WorkStore store, KeptJob job, ElevationGrid? ground = null, IReadOnlyList<LiveDelivery>? live = null)
     {
         DayWork day = store.Days.Read(new(job.Day!.Value, job.Aircraft), job.TimeZone);
         IReadOnlyList<JobRevision> revisions = store.Jobs.Revisions(job.Key);
@@ -58,9 +60,12 @@ public sealed record KeptNext(KeptJob Job, JobFile File, JobRevision Saved, DayW
         Measured measured = new(store, cards);
         List<(CorrectedLift Lift, string Flight)> lifts = [.. day.Flights.SelectMany(f => store.Lifts.OfFlight(f.Id).Select(l => (l, f.Name)))];
         IEnumerable<KeptDelivery> byHand = day.Lifts.Where(l => l.AddedByHand && l.FlightId == 0).Select(l => new KeptDelivery(l, l, null));
+        // Of a flight taken in while it goes on the record stands.
+        KeptDelivery[] going = [.. (live ?? []).Where(d => !lifts.Exists(l => Math.Abs(l.Lift.AsKept.DeliveryTimeS - d.Rotation.DeliveryTimeS ?? double.MaxValue) <= SameMomentS))
+            .Select(d => new KeptDelivery(d.Lift, d.Lift, d.Rotation with { Number = d.Number }))];
         SiteNext[] sites =
         [
-            .. cards.Select(card => Stillhook.Job.Next(card, [.. lifts.Select(l => new KeptDelivery(l.Lift.Lift, l.Lift.AsKept, measured.Again(card, l.Lift, l.Flight))), .. byHand], request, day.Clock)),
+            .. cards.Select(card => Stillhook.Job.Next(card, [.. lifts.Select(l => new KeptDelivery(l.Lift.Lift, l.Lift.AsKept, measured.Again(card, l.Lift, l.Flight))), .. byHand, .. going], request, day.Clock)),
         ];
         return new(job, latest, revisions[^1], day, sites);
     }

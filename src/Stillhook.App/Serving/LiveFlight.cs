@@ -30,6 +30,9 @@ public sealed record LiveSetup
 
     /// <summary>The operator's heights and speeds.</summary>
     public FollowSettings Settings { get; init; } = new();
+
+    /// <summary>Asked before each look: the cards when others were issued since it was asked last, else null.</summary>
+    public Func<IReadOnlyList<SiteCard>?> NewCards { get; init; } = () => null;
 }
 
 /// <summary>What the pages show of a flight that is being followed, at one moment.</summary>
@@ -62,25 +65,32 @@ public sealed record LiveState
     /// <summary>Whether two sources of position disagree.</summary>
     public required bool SourcesDisagree { get; init; }
 
-    /// <summary>Flown since the flight began or since the last stand of a break's length, s.</summary>
-    public required double FlownSinceBreakS { get; init; }
+    /// <summary>From the first to the newest position, s since 1970 UTC; NaN before the first.</summary>
+    public required Stretch Recorded { get; init; }
+
+    /// <summary>Stretches in the air, as the Day tells them.</summary>
+    public required IReadOnlyList<Stretch> Airborne { get; init; }
 
     /// <summary>Times on the ground since the flight began, the last one open while it lasts.</summary>
-    public required IReadOnlyList<Stretch> Stands { get; init; }
+    public required IReadOnlyList<Stand> Stands { get; init; }
+
+    /// <summary>What deliveries are held against.</summary>
+    public required IReadOnlyList<SiteCard> Cards { get; init; }
 }
 
 /// <summary>A flight being followed: samples go in, events for the pages come out, deliveries are measured beside it.</summary>
 /// <remarks>Safe from any thread. What is heard is heard in order; a look at the newest part never holds it up.</remarks>
 public sealed class LiveFlight : ISampleSink, IAsyncDisposable
 {
-    private const double DefaultBreakMinutes = 30, BehindS = 10;
+    private const double BehindS = 10;
     private static readonly TimeSpan Beat = TimeSpan.FromMilliseconds(200);
     private readonly Lock gate = new();
     private readonly FlightFollower follower;
-    private readonly FlightTimes times;
+    private readonly FlightTimes times = new();
     private readonly CancellationTokenSource ended = new();
     private readonly Task beating;
-    private IReadOnlyList<LiveNext> next = [];
+    private IReadOnlyList<SiteCard> cards;
+    private IReadOnlyList<LiveNext> next;
     private Task look = Task.CompletedTask;
     private bool wasLit;
 
@@ -90,8 +100,8 @@ public sealed class LiveFlight : ISampleSink, IAsyncDisposable
         ArgumentNullException.ThrowIfNull(setup);
         Setup = setup;
         follower = new(setup.Name, setup.Setup, setup.Settings);
-        times = new((setup.Job is { } job ? new PolicyInForce(job.File.Request).BreakMinutes.Value : DefaultBreakMinutes) * 60);
-        next = LiveLook.Next(follower.Deliveries, setup.Cards);
+        cards = setup.Cards;
+        next = LiveLook.Next(follower.Deliveries, cards);
         beating = Task.Run(BeatOn);
     }
 
@@ -116,7 +126,7 @@ public sealed class LiveFlight : ISampleSink, IAsyncDisposable
         lock (gate)
         {
             follower.Take(source, fix, arrivedS);
-            times.Take(follower.NewestS, follower.IsStanding);
+            times.Take(follower.NewestS, follower.IsStanding ? follower.StandsSinceS : null, follower.IsStanding ? follower.At : null);
             LookIfDue(arrivedS);
         }
     }
@@ -171,8 +181,10 @@ public sealed class LiveFlight : ISampleSink, IAsyncDisposable
                 Next = next,
                 Counts = follower.Counts,
                 SourcesDisagree = follower.SourcesDisagree,
-                FlownSinceBreakS = times.SinceBreakS,
+                Recorded = times.Recorded,
+                Airborne = times.Airborne,
                 Stands = times.Stands,
+                Cards = cards,
             };
         }
     }
@@ -200,11 +212,14 @@ public sealed class LiveFlight : ISampleSink, IAsyncDisposable
     {
         try
         {
-            Debrief debrief = LiveLook.Of(part, Setup.Setup, Setup.Cards, ended.Token);
+            IReadOnlyList<SiteCard> against = Setup.NewCards() ?? cards;
+            Debrief debrief = LiveLook.Of(part, Setup.Setup, against, ended.Token);
             lock (gate)
             {
+                cards = against;
                 follower.Take(debrief, part);
-                next = LiveLook.Next(follower.Deliveries, Setup.Cards);
+                times.Take(debrief);
+                next = LiveLook.Next(follower.Deliveries, cards);
                 Trouble = null;
             }
             Events.Publish("delivery");

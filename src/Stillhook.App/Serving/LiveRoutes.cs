@@ -12,6 +12,7 @@ using Stillhook.Files.Records;
 using Stillhook.Following;
 using Stillhook.Planning;
 using Stillhook.Recording;
+using Stillhook.Reporting;
 using UnitsNet;
 
 namespace Stillhook.App.Serving;
@@ -29,11 +30,14 @@ internal static class LiveRoutes
         routes.MapPost("/live/mark", Mark);
         routes.MapPost("/live/ground-here", GroundHere);
         routes.MapPost("/live/load", Load);
+        routes.MapPost("/live/read", Read);
+        routes.MapPost("/live/recheck", Recheck);
+        routes.MapPost("/live/break", WasBreak);
         routes.MapPost("/live/file", FileIt);
         routes.MapGet("/live/cockpit", (ServingOptions options) => options.Live is null ? NotListening() : new RazorComponentResult<CockpitPage>());
         routes.MapGet("/live/cockpit/events", Cockpit);
         routes.MapGet(Ground, (HttpContext http, ServingOptions options) =>
-            options.Live is { } live ? new RazorComponentResult<GroundPage>(new { Live = live, Shown = LiveShown.Of(live, options), Units = http.Units() }) : NotListening());
+            options.Live is { } live ? new RazorComponentResult<GroundPage>(new { Live = live, Shown = LiveShown.Of(live), Units = http.Units() }) : NotListening());
         routes.MapGet(Ground + "/part", (HttpContext http, ServingOptions options) => Part(http, options, forNetwork: true));
         routes.MapGet(Code, () => new RazorComponentResult<CodePage>());
         routes.MapPost(Code, Enter).DisableAntiforgery();
@@ -42,16 +46,16 @@ internal static class LiveRoutes
 
     private static IResult NotListening() => PageResults.Message("Not listening", "No flight is being listened to.", "Start the program with: stillhook listen SOURCE --job JOB. The sources it knows: stillhook listen --help.", 404);
 
-    private static RazorComponentResult<LivePage> Page(HttpContext http, ServingOptions options, string? kept, string? problem, string? delivery, string? number, string? mass)
+    private static RazorComponentResult<LivePage> Page(HttpContext http, ServingOptions options, string? kept, string? problem, string? delivery, string? number, string? mass, string? qnh, string? oat, string? wind, string? fuel)
     {
         if (options.Live?.Flight.Setup.Job is { } job)
             http.RememberJob(job.Kept.Key);
-        return new(new { options.Live, Shown = options.Live is { } live ? LiveShown.Of(live, options) : null, Units = http.Units(), Token = http.FormToken(), Kept = kept, Problem = problem, Delivery = delivery, Number = number, Mass = mass });
+        return new(new { options.Live, Shown = options.Live is { } live ? LiveShown.Of(live) : null, Units = http.Units(), Token = http.FormToken(), Kept = kept, Problem = problem, Delivery = delivery, Number = number, Mass = mass, Read = ReadNow.From(qnh, oat, wind, fuel, null, http.Units().Mark) });
     }
 
     private static IResult Part(HttpContext http, ServingOptions options, bool forNetwork) => options.Live is not { } live ? NotListening()
-        : forNetwork ? new RazorComponentResult<GroundPart>(new { Live = live, Shown = LiveShown.Of(live, options), Units = http.Units() })
-        : new RazorComponentResult<LivePart>(new { Live = live, Shown = LiveShown.Of(live, options), Units = http.Units() });
+        : forNetwork ? new RazorComponentResult<GroundPart>(new { Live = live, Shown = LiveShown.Of(live), Units = http.Units() })
+        : new RazorComponentResult<LivePart>(new { Live = live, Shown = LiveShown.Of(live), Units = http.Units(), Token = http.FormToken() });
 
     /// <summary>What happens, as it happens; a browser that comes back tells the last id that it has.</summary>
     private static IResult Events(HttpContext http, ServingOptions options)
@@ -120,6 +124,34 @@ internal static class LiveRoutes
         IResult Refused(string what) => TypedResults.LocalRedirect("/live" + QueryString.Create(new Dictionary<string, string?> { ["problem"] = what, ["delivery"] = which, ["number"] = number, ["mass"] = mass }));
     }
 
+    /// <summary>Setting, temperature, wind and fuel as read now are written down; with <c>then=check</c> the Next page says what they move.</summary>
+    private static IResult Read(HttpContext http, ServingOptions options, [FromForm] string? qnh, [FromForm] string? oat, [FromForm] string? wind, [FromForm] string? fuel, [FromForm] string? then)
+    {
+        if (options.Live is not { } live)
+            return NotListening();
+        ReadNow read = ReadNow.From(qnh, oat, wind, fuel, null, http.Units().Mark);
+        string typed = QueryString.Create(read.Typed.Where(t => t.Value.Length > 0).Select(t => KeyValuePair.Create(t.Key, (string?)t.Value))).ToString();
+        if (read.Mistakes.Count > 0)
+            return TypedResults.LocalRedirect("/live" + typed + "#read");
+        if (read.IsEmpty)
+            return Problem("Nothing was typed: write what you read now, any one alone will do.");
+        live.Read(read.Readings, http.TypedBy());
+        return then == "check" && live.Flight.Setup.Job is { } job ? TypedResults.LocalRedirect($"{job.Address}/next{typed}#now") : Back("Written down.");
+    }
+
+    /// <summary>The offered check is taken, and the plan's check comes with all of it filled in; or it is put aside.</summary>
+    private static IResult Recheck(HttpContext http, ServingOptions options, [FromForm] string? aside)
+    {
+        if (options.Live is not { } live)
+            return NotListening();
+        string? address = live.Recheck(aside == "yes", http.TypedBy());
+        return aside == "yes" || address is null ? Back("Put aside. It is offered again when something moves once more.") : TypedResults.LocalRedirect(address);
+    }
+
+    private static IResult WasBreak(HttpContext http, ServingOptions options, [FromForm] string? from) => options.Live is not { } live ? NotListening()
+        : double.TryParse(from, NumberStyles.Float, CultureInfo.InvariantCulture, out double fromS) && live.WasBreak(fromS, http.TypedBy())
+            ? Back("Written as a break.") : Problem("There is no such time on the ground that nobody has named yet.");
+
     /// <summary>The whole flight from the journal is taken in as a record, by the same way as a file.</summary>
     private static IResult FileIt(HttpContext http, ServingOptions options, FlightIntake intake, [FromForm] IFormCollection _)
     {
@@ -132,7 +164,10 @@ internal static class LiveRoutes
         bytes.Position = 0;
         string name = live.Clock.At(record.TimeS[0]).ToString("'live-'yyyy-MM-dd-HHmm'.csv'", CultureInfo.InvariantCulture);
         OpenJob? job = live.Flight.Setup.Job;
-        Pages.Upload taken = intake.TakeIn(name, bytes, job is null ? null : new(job.Kept.Key, job.Kept.Text), http.TypedBy());
+        LiveShown shown = LiveShown.Of(live);
+        // The numbers of the loads are those that the Live page has: the same order, less what was flown before, and the rest still to come.
+        IReadOnlyList<PlannedLoad>? inOrder = live.Flight.Setup.Plan is { } plan ? [.. MeasuredFlight.InOrder(plan).Where(l => !shown.Before.Contains(l.Number))] : null;
+        Pages.Upload taken = intake.TakeIn(name, bytes, job is null ? null : new(job.Kept.Key, job.Kept.Text, inOrder, GoesOn: true), http.TypedBy());
         return taken.Flight is { } open ? Results.Redirect(string.Create(CultureInfo.InvariantCulture, $"/deliveries/{open.Flight.Id}")) : Problem("The record holds nothing that can be debriefed.");
     }
 
@@ -151,17 +186,6 @@ internal static class LiveRoutes
     private static RedirectHttpResult Problem(string what) => TypedResults.LocalRedirect("/live?problem=" + Uri.EscapeDataString(what));
 }
 
-/// <summary>A moment of the flight with what the store adds to it.</summary>
-public sealed record LiveShown(LiveState State, LiveLoads Loads, IReadOnlyList<double> Marks, double BreakAfterS)
-{
-    public static LiveShown Of(LiveDesk live, ServingOptions options)
-    {
-        LiveState state = live.Flight.State();
-        PolicyInForce? policy = live.Flight.Setup.Job is { } job ? new(job.File.Request) : null;
-        return new(state, live.Loads(state), live.Marks(), (policy?.BreakAfterMinutes.Value ?? 180) * 60);
-    }
-}
-
 /// <summary>What the cockpit page shows.</summary>
 /// <param name="Lit">False: nothing.</param>
 /// <param name="Line">The one line.</param>
@@ -172,7 +196,7 @@ internal sealed record CockpitView(bool Lit, string? Line = null, IReadOnlyList<
     {
         if (!live.Flight.Light().IsLit)
             return new(false);
-        LiveShown shown = LiveShown.Of(live, options);
+        LiveShown shown = LiveShown.Of(live);
         if (!shown.State.Light.IsLit || NextSite(shown, live) is not { } next)
             return new(false);
         DisplayUnits units = http.Units();
@@ -187,7 +211,7 @@ internal sealed record CockpitView(bool Lit, string? Line = null, IReadOnlyList<
         LiveNext? planned = shown.State.Next.FirstOrDefault(n => n.Card.Site is { } s && string.Equals(s, site, StringComparison.OrdinalIgnoreCase));
         if (planned is not null || shown.State.Deliveries.LastOrDefault(d => !d.Withdrawn) is not { } last)
             return planned ?? (shown.State.Next.Count > 0 ? shown.State.Next[0] : null);
-        return shown.State.Next.FirstOrDefault(n => n.Card == LiveLook.At(last.Rotation, last.Frame, live.Flight.Setup.Cards)) ?? (shown.State.Next.Count > 0 ? shown.State.Next[0] : null);
+        return shown.State.Next.FirstOrDefault(n => n.Card == LiveLook.At(last.Rotation, last.Frame, shown.State.Cards)) ?? (shown.State.Next.Count > 0 ? shown.State.Next[0] : null);
     }
 }
 

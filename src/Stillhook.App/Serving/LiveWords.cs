@@ -1,6 +1,8 @@
 using System.Globalization;
 using Stillhook.Files.Pictures;
 using Stillhook.Following;
+using Stillhook.Planning;
+using Stillhook.Planning.Payload;
 
 namespace Stillhook.App.Serving;
 
@@ -23,30 +25,68 @@ internal static class LiveWords
             yield return Sentence(units.Sentence(measured.Evidence));
         foreach (string held in next.Next?.Stopped ?? [])
             yield return "Held back: " + units.Sentence(held);
+        if (Offer(shown, units) is { } offer)
+            yield return offer + " It is on the Live page.";
         yield return Tally(shown.Loads);
-        if (NextLoad(shown.Loads, units) is { } load)
+        if (NotPlaced(shown.Loads, units) is { } odd)
+            yield return odd;
+        if (NextLoad(shown, units) is { } load)
             yield return load;
+        if (Over(shown, units) is { } over)
+            yield return over;
+        yield return Fuel(shown, units);
         yield return Refuel(shown.Loads);
         yield return Flown(shown);
-        if (shown.State.Stands is { Count: > 1 })
-            yield return "If fuel was taken, or wind, temperature or setting moved: read again on the Next page before the next load.";
     }
 
     /// <summary>Loads delivered.</summary>
-    public static string Tally(LiveLoads loads) => loads.Planned > 0
-        ? string.Create(CultureInfo.InvariantCulture, $"{loads.Delivered.Count} of {loads.Planned} loads delivered.")
-        : string.Create(CultureInfo.InvariantCulture, $"{loads.Delivered.Count} loads delivered.");
-
-    /// <summary>The next load with what it may weigh; null without a plan.</summary>
-    public static string? NextLoad(LiveLoads loads, DisplayUnits units)
+    public static string Tally(LiveLoads loads) => loads switch
     {
-        if (loads is not { NextLoad: { } next, NextLift: { } lift })
-            return loads.Planned > 0 ? "No load of the plan is left." : null;
-        string limit = next.Payload is { } payload
-            ? $"up to {units.MassDown(payload.Governing.AllowedKg)} {units.MassUnit} there with the plan's {units.Mass(lift.FuelFromKg)} of fuel"
-            : "no limit could be worked out";
+        { Planned: 0 } => string.Create(CultureInfo.InvariantCulture, $"{loads.Delivered.Count} loads delivered."),
+        { NotPlaced: 0 } => string.Create(CultureInfo.InvariantCulture, $"{loads.Gone.Count} of {loads.Planned} loads delivered."),
+        _ => string.Create(CultureInfo.InvariantCulture, $"{loads.Gone.Count} of {loads.Planned} loads delivered, and {loads.NotPlaced} {(loads.NotPlaced == 1 ? "delivery" : "deliveries")} not placed."),
+    };
+
+    /// <summary>Deliveries whose mass fits no load at their place of the order; null when there is none.</summary>
+    public static string? NotPlaced(LiveLoads loads, DisplayUnits units)
+    {
+        LiveLoad[] odd = loads.Planned == 0 ? [] : [.. loads.Delivered.Where(d => d.LoadNumber is null)];
+        if (odd.Length == 0)
+            return null;
+        string which = string.Join(", ", odd.Select(d => d.Delivery.Number.ToString(CultureInfo.InvariantCulture) + (d.CarriedKg is { } kg ? $" ({units.Mass(kg)} by the load cell)" : "")));
+        return $"Not placed: delivery {which}. The mass fits no load at that place of the order; write the number.";
+    }
+
+    /// <summary>The next load with what it may weigh with the fuel aboard now; null without a plan.</summary>
+    public static string? NextLoad(LiveShown shown, DisplayUnits units)
+    {
+        if (shown.Loads.NextLoad is not { } next)
+            return shown.Loads.Planned > 0 ? "No load of the plan is left." : null;
+        string limit = shown.NextLimit switch
+        {
+            null => "no figure for its limit: the fuel aboard is not known",
+            { IsJudged: false } => "no figure for its limit: it lies outside the chart now",
+            { IsOver: true } at => $"OVER its limit with the fuel aboard now, which is {Limit(at, units)}",
+            var at => $"at most {Limit(at, units)} with the fuel aboard now",
+        };
         return $"Next: load {next.OnHook.Load.Number}{(next.OnHook.Load.Name is { Length: > 0 } name ? ", " + name : "")}, {units.Mass(next.OnHook.NeedKg)} to plan for; {limit}.";
     }
+
+    /// <summary>Loads still to be flown that may not be lifted with the fuel aboard now; null when there is none.</summary>
+    public static string? Over(LiveShown shown, DisplayUnits units)
+    {
+        LoadNow[] over = [.. shown.Limits?.Loads.Where(l => l.IsOver) ?? []];
+        return over.Length == 0 ? null
+            : $"Over the limit with the fuel aboard now: load {string.Join(", ", over.Select(l => $"{l.Load.OnHook.Load.Number} ({units.Mass(l.Load.OnHook.NeedKg)} to plan for, at most {Limit(l, units)})"))}.";
+    }
+
+    /// <summary>Fuel aboard now and where the figure comes from.</summary>
+    public static string Fuel(LiveShown shown, DisplayUnits units) => shown.Fuel.Kg is { } kg
+        ? $"Fuel aboard now: about {units.Mass(kg)} ({units.Sentence(shown.Fuel.Words)}). The gauge stands over it."
+        : $"Fuel aboard now: no figure, {units.Sentence(shown.Fuel.Words)}.{(shown.Loads.Planned > 0 ? " Read the gauge and enter it on the Live page." : "")}";
+
+    /// <summary>The check of the plan that is offered; null for none.</summary>
+    public static string? Offer(LiveShown shown, DisplayUnits units) => shown.Offer is { } offer ? $"Re-check offered: {units.Sentence(string.Join("; ", offer.Reasons))}." : null;
 
     /// <summary>When fuel is taken on.</summary>
     public static string Refuel(LiveLoads loads) => loads switch
@@ -57,9 +97,12 @@ internal static class LiveWords
         _ => "No further refuelling is planned.",
     };
 
-    /// <summary>Flying since the last break.</summary>
+    /// <summary>Flying since the last break, by the rule of the Day.</summary>
     public static string Flown(LiveShown shown) => string.Create(CultureInfo.InvariantCulture,
-        $"Flown {Minutes(shown.State.FlownSinceBreakS)} since the start or the last stand of a break's length; a break is due after {Minutes(shown.BreakAfterS)}.{(shown.State.FlownSinceBreakS >= shown.BreakAfterS ? " It is due." : "")}");
+        $"Flown {Minutes(shown.Break.SinceBreakS)} since {(shown.Break.Breaks.Count > 0 ? "the last break" : "the day began")}; a break is due after {Minutes(shown.Break.AfterS)}.{(shown.Break.SinceBreakS >= shown.Break.AfterS ? " It is due." : "")}{(shown.MayBeBreaks.Count > 0 ? " A time on the ground that nobody marked as a break does not count as one." : "")}");
+
+    /// <summary>How the number of a load is known, behind it.</summary>
+    public static string By(LiveLoad? load) => load?.By switch { NumberKnownBy.Turn => " by turn", NumberKnownBy.TurnAndMass => " by turn, the mass fits", _ => "" };
 
     /// <summary>Hours and minutes.</summary>
     public static string Minutes(double seconds)
@@ -70,4 +113,6 @@ internal static class LiveWords
 
     /// <summary>With a capital letter at its beginning.</summary>
     public static string Sentence(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
+
+    private static string Limit(LoadNow at, DisplayUnits units) => $"{units.MassDown(at.Payload.Governing.AllowedKg)} {units.MassUnit}, {PayloadCalculator.Words(at.Payload.Governing.LimitedBy, at.Load.OnHook)} at {at.Payload.Governing.At.Site.Name}";
 }

@@ -1,7 +1,9 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Http.HttpResults;
+using Microsoft.AspNetCore.Mvc;
 using Stillhook.Adjusting;
 using Stillhook.App.Pages.NextDelivery;
+using Stillhook.Following;
 using Stillhook.Planning.Rechecking;
 
 namespace Stillhook.App.Serving;
@@ -9,7 +11,20 @@ namespace Stillhook.App.Serving;
 /// <summary>Address of the next delivery: what to change, from everything since the card was issued, and what readings of now move.</summary>
 internal static class NextRoutes
 {
-    public static void Map(IEndpointRouteBuilder routes) => routes.MapGet("/jobs/{key:guid}/next", Page);
+    public static void Map(IEndpointRouteBuilder routes)
+    {
+        routes.MapGet("/jobs/{key:guid}/next", Page);
+        routes.MapPost("/jobs/{key:guid}/next", Read);
+    }
+
+    /// <summary>While the job's flight is listened to, what is read is written down too; then it is shown as by its address.</summary>
+    private static IResult Read(Guid key, HttpContext http, ServingOptions options, [FromForm] string? qnh, [FromForm] string? oat, [FromForm] string? wind, [FromForm] string? fuel, [FromForm] string? time)
+    {
+        ReadNow read = ReadNow.From(qnh, oat, wind, fuel, time, http.Units().Mark);
+        if (Live(options, key) is { } live && read is { IsEmpty: false, Mistakes.Count: 0 })
+            live.Read(read.Readings, http.TypedBy());
+        return TypedResults.LocalRedirect($"/jobs/{key}/next{QueryString.Create(read.Typed.Where(t => t.Value.Length > 0).Select(t => KeyValuePair.Create(t.Key, (string?)t.Value)))}#now");
+    }
 
     private static IResult Page(Guid key, HttpContext http, ServingOptions options, JobWork jobs, string? qnh, string? oat, string? wind, string? fuel, string? time)
     {
@@ -26,7 +41,7 @@ internal static class NextRoutes
             refused = Rechecker.Refuse(job.File.Request, shift);
             now = refused is null ? jobs.Once(key, job.Kept.Text, "now " + read.Text(shift), () => Job.Conditions(job.File.Request, job.ApproachOptions(), shift)) : null;
         }
-        return new RazorComponentResult<NextPage>(new { Job = job, Kept = kept, Read = read, Now = now, Refused = refused, Token = http.FormToken(), Units = http.Units() })
+        return new RazorComponentResult<NextPage>(new { Job = job, Kept = kept, Read = read, Now = now, IsLive = Live(options, key) is not null, Refused = refused, Token = http.FormToken(), Units = http.Units() })
         {
             StatusCode = read.Mistakes.Count > 0 ? StatusCodes.Status422UnprocessableEntity : StatusCodes.Status200OK,
         };
@@ -34,13 +49,17 @@ internal static class NextRoutes
 
     /// <summary>Loads delivered in the flight that is listened to, when it is of this job: they are not in the store before it is taken in.</summary>
     private static IEnumerable<string>? DeliveredLive(ServingOptions options, Guid job) =>
-        options.Live is { } live && live.Flight.Setup.Job?.Kept.Key == job ? live.Loads(live.Flight.State()).Delivered.Select(l => l.LoadNumber).OfType<string>() : null;
+        Live(options, job) is { } live ? LiveShown.Of(live).Loads.Gone : null;
 
-    /// <summary>Records are read again only when something of the day, the job or its cards was changed.</summary>
+    /// <summary>The flight that is listened to, when it is of this job.</summary>
+    private static LiveDesk? Live(ServingOptions options, Guid job) => options.Live is { } live && live.Flight.Setup.Job?.Kept.Key == job ? live : null;
+
+    /// <summary>Records are read again only when something of the day, the job, its cards or the flight that is listened to was changed.</summary>
     private static KeptNext Kept(ServingOptions options, JobWork jobs, OpenJob job)
     {
         DayKept day = new(options.Store, new(job.Kept.Day!.Value, job.Kept.Aircraft));
-        string text = string.Create(CultureInfo.InvariantCulture, $"{day.Stamp} {job.Ground?.Stamp} {options.Store.Jobs.Cards(job.Kept.Key).Count} {job.Kept.Text}");
-        return jobs.Once(job.Kept.Key, text, "next", () => KeptNext.Of(options.Store, job.Kept, job.Ground?.Grid));
+        LiveDelivery[] live = [.. Live(options, job.Kept.Key)?.Flight.State().Deliveries.Where(d => !d.Withdrawn) ?? []];
+        string text = string.Create(CultureInfo.InvariantCulture, $"{day.Stamp} {job.Ground?.Stamp} {options.Store.Jobs.Cards(job.Kept.Key).Count} {string.Join(' ', live.Select(d => $"{d.Number}.{d.MeasuredAgain}"))} {job.Kept.Text}");
+        return jobs.Once(job.Kept.Key, text, "next", () => KeptNext.Of(options.Store, job.Kept, job.Ground?.Grid, live));
     }
 }

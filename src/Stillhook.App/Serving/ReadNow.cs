@@ -55,6 +55,9 @@ public sealed record ReadNow(IReadOnlyDictionary<string, string> Typed, IReadOnl
         }
     }
 
+    /// <summary>What was read, as of now.</summary>
+    public Shift Readings => new() { QnhPa = Qnh?.Pascals, TemperatureC = Oat?.DegreesCelsius, Wind = Wind, FuelKg = Fuel?.Kilograms };
+
     /// <summary>What was read, for what is still to be flown. On the job's own day it is of this minute; of a day gone by it belongs to its last delivery.</summary>
     /// <param name="kept">The job and what is kept of its day.</param>
     /// <param name="clock">Now.</param>
@@ -63,12 +66,8 @@ public sealed record ReadNow(IReadOnlyDictionary<string, string> Typed, IReadOnl
     {
         HashSet<string> listed = [.. kept.File.Request.Loads.Select(l => l.Number)];
         string[] delivered = [.. kept.Day.Lifts.Where(l => !l.StruckOut).Select(l => l.LoadNumber).OfType<string>().Concat(live ?? []).Where(listed.Contains).Distinct()];
-        return new()
+        return Readings with
         {
-            QnhPa = Qnh?.Pascals,
-            TemperatureC = Oat?.DegreesCelsius,
-            Wind = Wind,
-            FuelKg = Fuel?.Kilograms,
             Minute = (Time ?? Minute(kept, clock))?.ToTimeSpan().TotalMinutes,
             // With every load delivered the marks are those of the heaviest.
             Delivered = delivered.Length == listed.Count ? [] : delivered,

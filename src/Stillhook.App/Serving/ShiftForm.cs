@@ -36,6 +36,9 @@ public sealed class ShiftForm
     /// <summary>Nothing typed is wrong.</summary>
     public bool IsRight => mistakes.Count == 0;
 
+    /// <summary>What was typed, as the end of an address.</summary>
+    public string Query => QueryString.Create(typed.Select(t => KeyValuePair.Create(t.Key, (string?)t.Value))).ToString();
+
     /// <summary>What was typed into a field.</summary>
     public string Typed(string field) => typed.GetValueOrDefault(field, "");
 

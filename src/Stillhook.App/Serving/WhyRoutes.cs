@@ -13,12 +13,15 @@ namespace Stillhook.App.Serving;
 /// </remarks>
 internal static class WhyRoutes
 {
-    private const string OfApproach = "approach";
+    /// <summary>The query that asks for the working as of now, in a flight that is listened to.</summary>
+    public const string NowQuery = "?now=1";
+
+    private const string OfApproach = "approach", OfNow = "now";
 
     public static void Map(IEndpointRouteBuilder routes)
     {
         routes.MapGet("/jobs/{key:guid}/why", (Guid key, HttpContext http, JobWork jobs) => Listed(key, http, jobs));
-        routes.MapGet("/jobs/{key:guid}/why/{figure}", (Guid key, string figure, HttpContext http, JobWork jobs) => Shown(key, figure, http, jobs));
+        routes.MapGet("/jobs/{key:guid}/why/{figure}", (Guid key, string figure, HttpContext http, JobWork jobs, ServingOptions options) => Shown(key, figure, http, jobs, options));
     }
 
     /// <summary>Address of the working of a figure.</summary>
@@ -45,13 +48,13 @@ internal static class WhyRoutes
         };
     }
 
-    private static IResult Shown(Guid key, string figure, HttpContext http, JobWork jobs)
+    private static IResult Shown(Guid key, string figure, HttpContext http, JobWork jobs, ServingOptions options)
     {
         if (jobs.Open(key) is not { } job)
             return PlanRoutes.NoJob();
         bool ofApproach = figure.StartsWith(OfApproach, StringComparison.OrdinalIgnoreCase);
         // An approach's figures lean on the lift plan's, so both are looked in.
-        FigureBook? figures = job.File.IsUsable ? Figures(job, http, jobs, ofApproach) : null;
+        FigureBook? figures = !job.File.IsUsable ? null : http.Request.Query[OfNow].Count > 0 ? Now(job, options) : Figures(job, http, jobs, ofApproach);
         if (figures?.Find(figure) is not { } found)
             return PageResults.Message("No such figure", $"There is no figure '{figure}' in this plan.", "It may have gone with a change of the job. Go back to the lift plan.", 404);
         var shown = new { Figure = found, Figures = figures, Job = job, Units = http.Units(), Query = Kept(http) };
@@ -68,6 +71,10 @@ internal static class WhyRoutes
             return new RazorComponentResult<NotPlanned>(new { Job = job, Plan = job.File.IsUsable ? jobs.Plan(job) : null });
         return new RazorComponentResult<WhyList>(new { Figures = Figures(job, http, jobs, ofApproach: false), Job = job, Units = http.Units(), Query = Kept(http) });
     }
+
+    /// <summary>What the loads still to be flown may weigh now; null without such a flight, or where the fuel aboard is not known.</summary>
+    private static FigureBook? Now(OpenJob job, ServingOptions options) =>
+        options.Live is { } live && live.Flight.Setup.Job?.Kept.Key == job.Kept.Key ? LiveShown.Of(live).Limits?.Figures : null;
 
     private static FigureBook Figures(OpenJob job, HttpContext http, JobWork jobs, bool ofApproach)
     {

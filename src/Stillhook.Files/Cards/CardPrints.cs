@@ -45,7 +45,7 @@ public static class CardPrints
     private static string Footer(Brief brief)
     {
         string job = brief.Request.Job is { Length: > 0 } name ? name : "job without a name";
-        return $"{job}{(brief.Request.Date is { } day ? ", " + day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) : "")}. Issued {Moment(brief.Issue.At)}{(brief.Issue.By is { Length: > 0 } by ? " by " + by : "")}.";
+        return $"{job}{(brief.Request.Date is { } day ? ", " + day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture) : "")}. Issued {Moment(brief.Issue.At)}{(brief.Issue.By is { Length: > 0 } by ? " by " + by : "")}.{(brief.Issue.For is { Length: > 0 } read ? $" FOR {read}; not as planned." : "")}";
     }
 
     /// <summary>Lower-case letters of the Latin alphabet, digits and hyphens: fit for every disk.</summary>

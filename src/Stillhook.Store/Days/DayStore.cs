@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Stillhook.Planning;
+using Stillhook.Planning.Rechecking;
 using Stillhook.Reporting;
 
 namespace Stillhook.Store;
@@ -41,6 +42,12 @@ public sealed class DayStore
     /// <summary>Adds somebody's duty.</summary>
     public Guid Add(WorkDay day, DutySpell entry, string by, DateTimeOffset at) => AddEntry(day, entry, by, at);
 
+    /// <summary>Adds what was read of the air.</summary>
+    public Guid Add(WorkDay day, AirReading entry, string by, DateTimeOffset at) => AddEntry(day, entry, by, at);
+
+    /// <summary>Adds that an offered check was taken or put aside.</summary>
+    public Guid Add(WorkDay day, RecheckMark entry, string by, DateTimeOffset at) => AddEntry(day, entry, by, at);
+
     /// <summary>Withdraws an entry: it counts no more and stays readable. False when there is none that stands.</summary>
     public bool Withdraw(Guid entry, string by, DateTimeOffset at, string? why = null)
     {
@@ -55,7 +62,7 @@ public sealed class DayStore
     }
 
     /// <summary>Entries of one kind in the order written, withdrawn ones too.</summary>
-    /// <typeparam name="T">A kind that can be added: <see cref="TallyEntry"/>, <see cref="TimeMark"/>, <see cref="EventMark"/>, <see cref="FuelEntry"/> or <see cref="DutySpell"/>.</typeparam>
+    /// <typeparam name="T">A kind that can be added: <see cref="TallyEntry"/>, <see cref="TimeMark"/>, <see cref="EventMark"/>, <see cref="FuelEntry"/>, <see cref="DutySpell"/>, <see cref="AirReading"/> or <see cref="RecheckMark"/>.</typeparam>
     public IReadOnlyList<DayEntry<T>> Entries<T>(WorkDay day) => store.Read<IReadOnlyList<DayEntry<T>>>(context =>
         [.. DayReader.Entries(context, day).Where(e => e.Kind == DayReader.Kind<T>()).Select(e => new DayEntry<T>(e.Key, StoreJson.Read<T>(e.Json), e.By, e.At, e.WithdrawnBy, e.WithdrawnAt, e.WithdrawnWhy))]);
 
@@ -110,6 +117,8 @@ internal static class DayReader
         : typeof(T) == typeof(EventMark) ? "event"
         : typeof(T) == typeof(FuelEntry) ? "fuel"
         : typeof(T) == typeof(DutySpell) ? "duty"
+        : typeof(T) == typeof(AirReading) ? "air"
+        : typeof(T) == typeof(RecheckMark) ? "recheck"
         : throw new ArgumentException($"{typeof(T).Name} is no kind of entry of a day.");
 
     /// <summary>Refuses an entry that could not be read again.</summary>
@@ -119,7 +128,9 @@ internal static class DayReader
         "time" => StoreJson.Read<TimeMark>(json),
         "event" => StoreJson.Read<EventMark>(json),
         "fuel" => StoreJson.Read<FuelEntry>(json),
-        "duty" => (object)StoreJson.Read<DutySpell>(json),
+        "duty" => StoreJson.Read<DutySpell>(json),
+        "air" => StoreJson.Read<AirReading>(json),
+        "recheck" => (object)StoreJson.Read<RecheckMark>(json),
         _ => throw new FormatException($"'{kind}' is no kind of entry of a day."),
     };
 
@@ -150,6 +161,8 @@ internal static class DayReader
             Events = Of<EventMark>(),
             Fuel = Of<FuelEntry>(),
             Duty = Of<DutySpell>(),
+            Readings = Of<AirReading>(),
+            Rechecks = Of<RecheckMark>(),
             DutyBefore = [.. Entries(context, new(day.Day.AddDays(-1))).Where(e => e.WithdrawnBy is null && e.Kind == Kind<DutySpell>()).Select(e => StoreJson.Read<DutySpell>(e.Json))],
             Parts = Parts(context, when, request, flights),
         };

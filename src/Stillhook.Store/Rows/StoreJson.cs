@@ -2,6 +2,7 @@ using System.Text.Json;
 using System.Text.Json.Serialization;
 using System.Text.Json.Serialization.Metadata;
 using Stillhook.Debriefing;
+using Stillhook.Planning.Rechecking;
 using Stillhook.Reporting;
 
 namespace Stillhook.Store;
@@ -15,6 +16,8 @@ namespace Stillhook.Store;
 [JsonSerializable(typeof(EventMark))]
 [JsonSerializable(typeof(FuelEntry))]
 [JsonSerializable(typeof(DutySpell))]
+[JsonSerializable(typeof(AirReading))]
+[JsonSerializable(typeof(RecheckMark))]
 internal sealed partial class StoreJson : JsonSerializerContext
 {
     /// <summary>A value as its document.</summary>

@@ -5,7 +5,8 @@ namespace Stillhook.Briefing;
 /// <summary>When and by whom a brief is issued. The cards are dated by it, not by a clock: the same issue gives the same cards.</summary>
 /// <param name="At">The moment, with the offset of the sites' own time.</param>
 /// <param name="By">Who issues it; null when nobody said.</param>
-public sealed record BriefIssue(DateTimeOffset At, string? By = null);
+/// <param name="For">What was read that it is made for instead of the job as planned, a clause; null for the job as planned.</param>
+public sealed record BriefIssue(DateTimeOffset At, string? By = null, string? For = null);
 
 /// <summary>Why an approach stands in a brief.</summary>
 public enum ApproachReason

@@ -92,7 +92,7 @@ internal static class CockpitCards
     {
         DayWeather day = s.Options.Plan.WeatherOf(lift.Request, site);
         double from = lift.Request.Day?.Start?.ToTimeSpan().TotalMinutes ?? 0, to = lift.Request.Day?.LatestEnd?.ToTimeSpan().TotalMinutes ?? lift.Order?.Timeline.FinishMinute ?? 24 * 60;
-        return day.HottestC(from, Math.Max(from, to)) + (lift.Request.Policy?.ReplanTemperature?.DegreesCelsius ?? 5);
+        return day.HottestC(from, Math.Max(from, to)) + new PolicyInForce(lift.Request).ReplanTemperatureC.Value;
     }
 
     private static double PlannedC(LoadPlan l) => (l.Payload!.PickUp.At.Site.Name == l.Hot!.Site.Name ? l.Payload.PickUp : l.Payload.Delivery).At.TemperatureC;

@@ -2,6 +2,7 @@ using Stillhook.Debriefing;
 using Stillhook.Physics.Earth;
 using Stillhook.Physics.Motion;
 using Stillhook.Recording;
+using Stillhook.Reporting;
 
 namespace Stillhook.Following;
 
@@ -67,6 +68,21 @@ public sealed class FlightFollower : ISampleSink
 
     /// <summary>Whether the aircraft stands on known ground.</summary>
     public bool IsStanding => ground.IsStanding;
+
+    /// <summary>Since when it stands, s since 1970 UTC; of no meaning while it doesn't.</summary>
+    public double StandsSinceS => ground.SinceS;
+
+    /// <summary>Where the aircraft is by the newest position; null before the first.</summary>
+    public Place? At
+    {
+        get
+        {
+            if (frame is null)
+                return null;
+            (double latitude, double longitude, _) = frame.ToGeodetic(place with { Up = 0 });
+            return new(latitude, longitude);
+        }
+    }
 
     /// <summary>Whether any ground is known by its height.</summary>
     public bool KnowsGround => ground.AnyKnown;
@@ -143,7 +159,7 @@ public sealed class FlightFollower : ISampleSink
         if (part.Count == 0)
             return [];
         double first = part.TimeS.Min(), newest = part.TimeS.Max();
-        return deliveries.Take(look, first > startS ? first : double.NegativeInfinity, newest);
+        return deliveries.Take(look, MeasuredFlight.LiftsOf(look, part), first > startS ? first : double.NegativeInfinity, newest);
     }
 
     /// <summary>Whether the cockpit page may be lit.</summary>

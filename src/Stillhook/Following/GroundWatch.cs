@@ -14,11 +14,14 @@ internal sealed class GroundWatch(double standS)
     private const double FirstStandS = 60, FirstStandM = 1.5, FirstHeightM = 1, FirstSpeedMs = 0.5;
     private readonly List<Enu> known = [];
     private Enu first;
-    private double firstS = double.NaN, standingSinceS = double.NaN;
+    private double firstS = double.NaN, standingSinceS = double.NaN, firstStoodUntilS = double.NaN;
     private bool moved;
 
     /// <summary>Whether the aircraft stands on known ground, and has for the time asked for.</summary>
     public bool IsStanding { get; private set; }
+
+    /// <summary>Since when it stands, s; the first stand from the start of the feed on.</summary>
+    public double SinceS { get; private set; } = double.NaN;
 
     /// <summary>Whether any ground is known.</summary>
     public bool AnyKnown => known.Count > 0;
@@ -34,7 +37,11 @@ internal sealed class GroundWatch(double standS)
             return;
         }
         if (double.IsNaN(standingSinceS))
+        {
+            // What was still from the first position on stood there all the while.
+            SinceS = timeS == firstStoodUntilS ? firstS : timeS;
             standingSinceS = timeS;
+        }
         IsStanding = timeS - standingSinceS >= standS;
         if (IsStanding)
             known[at] = place;
@@ -56,6 +63,7 @@ internal sealed class GroundWatch(double standS)
         if (moved || timeS - firstS < FirstStandS)
             return;
         known.Add(place);
+        firstStoodUntilS = timeS;
         moved = true;
     }
 }

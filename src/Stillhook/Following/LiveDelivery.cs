@@ -1,5 +1,6 @@
 using Stillhook.Debriefing;
 using Stillhook.Physics.Earth;
+using Stillhook.Reporting;
 
 namespace Stillhook.Following;
 
@@ -12,11 +13,17 @@ public sealed record LiveDelivery
     /// <summary>As measured last.</summary>
     public required Rotation Rotation { get; init; }
 
+    /// <summary>As it would be kept, with the mass by the load cell; without the number of its load.</summary>
+    public required KeptLift Lift { get; init; }
+
     /// <summary>Frame of the rotation's places.</summary>
     public required LocalFrame Frame { get; init; }
 
     /// <summary>Time of the newest position when it was first measured, s since 1970 UTC.</summary>
     public required double FirstMeasuredS { get; init; }
+
+    /// <summary>Time of the newest position when it was measured last, s since 1970 UTC.</summary>
+    public required double MeasuredAtS { get; init; }
 
     /// <summary>How often it was measured again with what came since.</summary>
     public int MeasuredAgain { get; init; }
@@ -27,13 +34,16 @@ public sealed record LiveDelivery
     /// <summary>Whether a later look found that it was none.</summary>
     public bool Withdrawn { get; init; }
 
+    // With so much of what came after the touch the measures lie within 0.3 s and 0.3 m of the file's: docs/method/following.md.
+    private const double NearlyS = 20;
+
     /// <summary>How far it is settled, in words.</summary>
     public string Standing =>
         Withdrawn ? "taken back: what came later shows no delivery here"
         : Rotation.Confidence == Confidence.Low ? "unsure: pick-up and delivery can't be told apart yet; name the sites in the job"
         : Settled ? "settled"
-        : MeasuredAgain > 0 ? "measured again with what came since; may still change a little"
-        : "first measure; may still change a little";
+        : MeasuredAtS - Rotation.DeliveryTimeS >= NearlyS ? "may still move, by up to 0.3 s and 0.3 m"
+        : $"{(MeasuredAgain > 0 ? "measured again" : "first measure")}; may still move, contact and hover by seconds";
 }
 
 /// <summary>The deliveries of a flight so far, put together from one look at its newest part after another.</summary>
@@ -58,33 +68,38 @@ public sealed class LiveDeliveries(FollowSettings settings)
 
     /// <summary>Takes in a look at the newest part of the flight.</summary>
     /// <param name="look">The debrief of the part.</param>
+    /// <param name="lifts">Its lifts, one a rotation.</param>
     /// <param name="fromS">Where the part begins, s since 1970 UTC, what lies before or soon after is not touched; negative infinity for the whole flight.</param>
     /// <param name="untilS">Its newest position, s since 1970 UTC.</param>
     /// <returns>The deliveries that are new.</returns>
-    public IReadOnlyList<LiveDelivery> Take(Debrief look, double fromS, double untilS)
+    public IReadOnlyList<LiveDelivery> Take(Debrief look, IReadOnlyList<KeptLift> lifts, double fromS, double untilS)
     {
         ArgumentNullException.ThrowIfNull(look);
+        ArgumentNullException.ThrowIfNull(lifts);
         lastLookS = untilS;
         List<LiveDelivery> fresh = [];
         HashSet<int> met = [];
-        foreach (Rotation rotation in look.Rotations.Where(r => r.DeliveryTimeS is not null))
+        foreach ((Rotation rotation, KeptLift lift) in look.Rotations.Zip(lifts).Where(r => r.First.DeliveryTimeS is not null))
         {
             int at = all.FindIndex(d => Math.Abs(d.Rotation.DeliveryTimeS!.Value - rotation.DeliveryTimeS!.Value) < SameS);
             if (at >= 0 && all[at].Settled)
             {
                 met.Add(all[at].Number);
-                all[at] = all[at] with { Withdrawn = false, Rotation = all[at].Rotation with { Confidence = rotation.Confidence } };
+                // What was carried is told best once the empty leg behind it is whole; at the beginning of a part the empty legs before are missing.
+                bool weighed = lift.LoadMeasured && rotation.DeliveryTimeS > fromS + WholeInsideS;
+                KeptLift kept = weighed ? all[at].Lift with { LoadKg = lift.LoadKg, LoadMeasured = true } : all[at].Lift;
+                all[at] = all[at] with { Withdrawn = false, Rotation = all[at].Rotation with { Confidence = rotation.Confidence }, Lift = kept with { Confidence = rotation.Confidence } };
             }
             else if (at >= 0)
             {
                 met.Add(all[at].Number);
-                all[at] = all[at] with { Rotation = rotation, Frame = look.Track!.Frame, MeasuredAgain = all[at].MeasuredAgain + 1, Withdrawn = false, Settled = IsSettled(rotation, untilS) };
+                all[at] = all[at] with { Rotation = rotation, Lift = lift with { Number = all[at].Number }, Frame = look.Track!.Frame, MeasuredAtS = untilS, MeasuredAgain = all[at].MeasuredAgain + 1, Withdrawn = false, Settled = IsSettled(rotation, untilS) };
             }
             else
             {
                 LiveDelivery delivery = new()
                 {
-                    Number = all.Count + 1, Rotation = rotation, Frame = look.Track!.Frame, FirstMeasuredS = untilS, Settled = IsSettled(rotation, untilS),
+                    Number = all.Count + 1, Rotation = rotation, Lift = lift with { Number = all.Count + 1 }, Frame = look.Track!.Frame, FirstMeasuredS = untilS, MeasuredAtS = untilS, Settled = IsSettled(rotation, untilS),
                 };
                 met.Add(delivery.Number);
                 all.Add(delivery);

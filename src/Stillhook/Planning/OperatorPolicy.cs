@@ -111,6 +111,12 @@ public sealed record OperatorPolicy
     [Description("Change of pressure altitude that asks for a new plan."), Between(30, 1000)]
     public Length? ReplanAltitude { get; init; }
 
+    [Description("Change of the altimeter setting since the last check from which a new check is offered."), Between(0.5, 30)]
+    public Pressure? ReplanQnh { get; init; }
+
+    [Description("Change of the wind, direction and speed together, since the last check from which a new check is offered."), Between(1, 60)]
+    public Speed? ReplanWind { get; init; }
+
     [Description("Level of sling training the job asks for, 1 to 4; worked out from the line when left out."), Between(1, 4)]
     public int? SlingLevel { get; init; }
 

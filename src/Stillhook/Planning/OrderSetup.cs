@@ -22,8 +22,12 @@ internal sealed class OrderSetup
     {
         (this.request, this.policy, this.payload, this.figures) = (request, policy, payload, figures);
         legs = new(request.Aircraft!);
-        Base = request.Sites.FirstOrDefault(s => s.Fuel == true) ?? request.Sites.FirstOrDefault(s => s.Use == SiteUse.Base) ?? request.Sites.First(s => s.Use == SiteUse.PickUp);
+        Base = FuelSite(request)!;
     }
+
+    /// <summary>Where the fuel is: the site that says so, else the base, else the first pick-up; null without sites.</summary>
+    public static Site? FuelSite(LiftRequest request) =>
+        request.Sites.FirstOrDefault(s => s.Fuel == true) ?? request.Sites.FirstOrDefault(s => s.Use == SiteUse.Base) ?? request.Sites.FirstOrDefault(s => s.Use == SiteUse.PickUp);
 
     /// <summary>Where the fuel is and the day starts and ends.</summary>
     public Site Base { get; }

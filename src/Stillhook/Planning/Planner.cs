@@ -63,9 +63,7 @@ public static class Planner
             (this.request, this.options, this.findings) = (request, options, findings);
             policy = new(request);
             legs = new(request.Aircraft!);
-            // A load hooked on at the end of an hour is down a loaded leg later.
-            double longestLeg = DayConditions.Ways(request).Select(w => legs.Loaded(w.PickUp, w.Delivery).Minutes).DefaultIfEmpty().Max();
-            payload = new(request, policy, figures, WeatherOf, Math.Max(10, Math.Ceiling(longestLeg)));
+            payload = PayloadCalculator.ForTheDay(request, policy, figures, options);
             orderSetup = new(request, policy, payload, figures);
             expectations = new(request.Aircraft!, options.Measured.Hover);
         }
@@ -209,13 +207,9 @@ public static class Planner
                     [FigureBook.Of(figures.Find("reserve")!)], CheckItem.CommonPractice));
             double fuel = Kilograms(fuelFigure);
             int hour = (int)(minute / 60) % 24;
-            SiteHour a = payload.At(pickUp, hour), b = payload.At(delivery, hour);
-            string key = $"payload.{FigureKey.Part(load.Load.Number)}";
-            LoadPayload allowed = new(payload.Payload(load, a, fuelFigure, key + ".pickUp"), payload.Payload(load, b, fuelFigure, key + ".delivery"));
+            LoadPayload allowed = payload.Payload(load, hour, fuelFigure);
+            SiteHour a = allowed.PickUp.At, b = allowed.Delivery.At;
             SitePayload governing = allowed.Governing;
-            if (allowed.PickUp.Figure is { } atPickUp && allowed.Delivery.Figure is { } atDelivery)
-                figures.Add(new(key, $"most that load {load.Load.Number} may weigh", Amount.Kilograms(governing.AllowedKg), "smaller of both sites",
-                    [FigureBook.Of(atPickUp, $"at {pickUp.Name}"), FigureBook.Of(atDelivery, $"at {delivery.Name}")], "SPO-HESLO", $"{governing.At.Site.Name} governs"));
             bool judged = a.IsJudged && b.IsJudged;
             LoadVerdict verdict = lift is not null ? LoadVerdict.Lifts : forbidden is null && !judged ? LoadVerdict.NotJudged : LoadVerdict.DoesNotLift;
             double gross = payload.OperatingKg + fuel + load.KitKg + load.NeedKg;

@@ -32,6 +32,10 @@ public sealed class PolicyInForce
         DutyDayMinutes = Choose(p.DutyDay?.Minutes, 840, "policy.dutyDay");
         RestMinutes = Choose(p.Rest?.Minutes, 600, "policy.rest");
         RestSource = p.Rest is null ? "PNW-2007" : p.RestSource ?? "operator's rule, entered without a source";
+        ReplanTemperatureC = Choose(p.ReplanTemperature?.DegreesCelsius, 5, "policy.replanTemperature");
+        ReplanAltitudeM = Choose(p.ReplanAltitude?.Meters, Length.FromFeet(1000).Meters, "policy.replanAltitude");
+        ReplanQnhPa = Choose(p.ReplanQnh?.Pascals, 300, "policy.replanQnh");
+        ReplanWindKt = Choose(p.ReplanWind?.Knots, 5, "policy.replanWind");
         GroupBySite = Choose(p.GroupBySite, false, "policy.groupBySite");
         RefuelStopMinutes = Choose(d.RefuelStop?.Minutes, 10, "day.refuelStop");
         RefuelKgPerMinute = Choose(d.RefuelRate?.KilogramsPerHour / 60, 30, "day.refuelRate");
@@ -81,6 +85,18 @@ public sealed class PolicyInForce
 
     /// <summary>Where the rule of rest stands: as entered with it, else the default's source.</summary>
     public string RestSource { get; }
+
+    /// <summary>Change of temperature that asks for a new plan, °C: 5 [NWCG-PMS-510], from memory.</summary>
+    public Chosen<double> ReplanTemperatureC { get; }
+
+    /// <summary>Change of pressure altitude that asks for a new plan, m: 1,000 ft [NWCG-PMS-510], from memory.</summary>
+    public Chosen<double> ReplanAltitudeM { get; }
+
+    /// <summary>Change of the altimeter setting from which a check is offered, Pa: 300, about 80 ft of altimeter; common practice, no source.</summary>
+    public Chosen<double> ReplanQnhPa { get; }
+
+    /// <summary>Change of the wind as a vector from which a check is offered, kt: 5, common practice, no source.</summary>
+    public Chosen<double> ReplanWindKt { get; }
 
     /// <summary>All loads of one delivery site before the next.</summary>
     public Chosen<bool> GroupBySite { get; }

@@ -1,4 +1,5 @@
 using Stillhook.Planning;
+using Stillhook.Planning.Rechecking;
 
 namespace Stillhook.Reporting;
 
@@ -31,6 +32,12 @@ public sealed record DayWork
 
     /// <summary>Gauge readings and fuel taken on.</summary>
     public IReadOnlyList<FuelEntry> Fuel { get; init; } = [];
+
+    /// <summary>Setting, temperature and wind as read during the day.</summary>
+    public IReadOnlyList<AirReading> Readings { get; init; } = [];
+
+    /// <summary>Checks that were offered, and taken or put aside.</summary>
+    public IReadOnlyList<RecheckMark> Rechecks { get; init; } = [];
 
     /// <summary>Parts with their cycles and hours before this day.</summary>
     public IReadOnlyList<PartCount> Parts { get; init; } = [];

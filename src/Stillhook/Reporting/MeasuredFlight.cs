@@ -19,7 +19,8 @@ public sealed record MeasuredFlight(KeptFlight Flight, IReadOnlyList<KeptLift> L
     /// <param name="job">The job, for limits, loads and the pilot where there is only one; null when there is none.</param>
     /// <param name="inOrder">Loads in the order they were to be flown, where this flight is the whole of them; null leaves load numbers to <see cref="LoadNumbers"/> over the day.</param>
     /// <param name="pilot">Who flew; null takes the job's only pilot.</param>
-    public static MeasuredFlight From(Debrief debrief, FlightRecord record, LiftRequest? job = null, IReadOnlyList<PlannedLoad>? inOrder = null, string? pilot = null)
+    /// <param name="goesOn">The flight is the first part of the list, and the rest of it is still to come.</param>
+    public static MeasuredFlight From(Debrief debrief, FlightRecord record, LiftRequest? job = null, IReadOnlyList<PlannedLoad>? inOrder = null, string? pilot = null, bool goesOn = false)
     {
         ArgumentNullException.ThrowIfNull(debrief);
         ArgumentNullException.ThrowIfNull(record);
@@ -27,10 +28,9 @@ public sealed record MeasuredFlight(KeptFlight Flight, IReadOnlyList<KeptLift> L
         List<double> times = [.. record.TimeS.Where(double.IsFinite)];
         if (times.Count == 0 && debrief.Track is { Count: > 0 } track)
             times = [track.TimeS[0], track.TimeS[^1]];
-        List<CrewMember> pilots = [.. job?.Crew.Where(c => c.Role == CrewRole.Pilot) ?? []];
-        KeptFlight flight = new(0, record.Name, times.Count == 0 ? default : new(times.Min(), times.Max()), AirborneFinder.Find(debrief), exceedances, pilot ?? (pilots.Count == 1 ? pilots[0].Name : null), job?.Aircraft?.Name);
+        KeptFlight flight = new(0, record.Name, times.Count == 0 ? default : new(times.Min(), times.Max()), AirborneFinder.Find(debrief), exceedances, pilot ?? OnlyPilot(job), job?.Aircraft?.Name);
         IReadOnlyList<KeptLift> lifts = LiftsOf(debrief, record);
-        return new(flight, inOrder is null ? lifts : LoadNumbers.Assign(lifts, inOrder), findings);
+        return new(flight, inOrder is null ? lifts : LoadNumbers.Assign(lifts, inOrder, goesOn), findings);
     }
 
     /// <summary>Loads of a plan in the order they were to be flown: those of its order, then those without a place, as listed.</summary>
@@ -40,8 +40,16 @@ public sealed record MeasuredFlight(KeptFlight Flight, IReadOnlyList<KeptLift> L
         return [.. plan.Loads.OrderBy(l => l.Lift?.Position ?? int.MaxValue).Select(l => l.OnHook.Load)];
     }
 
-    private static IReadOnlyList<KeptLift> LiftsOf(Debrief debrief, FlightRecord record)
+    /// <summary>The pilot of a job that names one only; else null.</summary>
+    public static string? OnlyPilot(LiftRequest? job) => job?.Crew.Where(c => c.Role == CrewRole.Pilot).ToArray() is [var only] ? only.Name : null;
+
+    /// <summary>The lifts of a debrief, one a rotation, without numbers of loads.</summary>
+    /// <param name="debrief">Its debrief.</param>
+    /// <param name="record">The record it was made from, for the load cell.</param>
+    public static IReadOnlyList<KeptLift> LiftsOf(Debrief debrief, FlightRecord record)
     {
+        ArgumentNullException.ThrowIfNull(debrief);
+        ArgumentNullException.ThrowIfNull(record);
         double?[] masses = CarriedMass.Of(record.Find(ChannelKind.LoadKg), debrief.Rotations);
         double? lineM = debrief.Setup.Line.From == Origin.Assumed ? null : debrief.Setup.Line.Value.Meters;
         return [.. debrief.Rotations.Select((r, i) => new KeptLift

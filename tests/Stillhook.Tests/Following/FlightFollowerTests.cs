@@ -21,12 +21,13 @@ public class FlightFollowerTests(ITestOutputHelper output)
     // Pinned: largest differences from the file's own debrief seen on other seeds, and a third more; times in s, speeds in m/s.
     private const double ContactS = 0.3, HoverS = 0.3, EntryMs = 0.05;
 
-    private sealed record Compared(int File, int Live, int Missed, int Extra, double ContactS, double HoverS, double EntryMs, double[] LateS, double[] FirstContactS);
+    private sealed record Compared(int File, int Live, int Missed, int Extra, double ContactS, double HoverS, double EntryMs, double[] LateS, double[] FirstContactS, Lags Lags);
 
     /// <summary>Follows days nobody tuned anything on; 'late' is counted from the event that the line is promised by.</summary>
     private static Compared Compare(RecorderModel model, bool sitesKnown)
     {
         List<double> late = [], first = [];
+        Lags lags = new();
         int file = 0, live = 0, missed = 0, extra = 0;
         double contact = 0, hover = 0, entry = 0;
         Lock gate = new();
@@ -39,11 +40,19 @@ public class FlightFollowerTests(ITestOutputHelper output)
             LiftSetup setup = sitesKnown ? LiveFeed.WithSites(scenario.CrewSetup(seed), day) : scenario.CrewSetup(seed);
             Debrief whole = Debriefer.Debrief(record, setup, cancellation: TestContext.Current.CancellationToken);
             List<(Rotation Rotation, double At)> firsts = [];
-            FlightFollower follower = LiveFeed.Follow(record, setup, null, (d, at) => firsts.Add((d.Rotation, at)));
+            Dictionary<(int Number, int Stage), Rotation> looks = [];
+            FlightFollower follower = LiveFeed.Follow(record, setup, null, (d, at) => firsts.Add((d.Rotation, at)), f =>
+            {
+                foreach (LiveDelivery d in f.Deliveries.All.Where(d => !d.Withdrawn))
+                    looks.TryAdd((d.Number, Lags.Stage(f.NewestS - d.Rotation.DeliveryTimeS!.Value, d.MeasuredAgain)), d.Rotation);
+            });
             IReadOnlyList<Rotation> rotations = follower.Deliveries.Rotations;
             lock (gate)
             {
                 (file, live) = (file + whole.Rotations.Count, live + rotations.Count);
+                foreach (((_, int stage), Rotation looked) in looks)
+                    if (Same(whole.Rotations, looked) is { } final)
+                        lags.Add(stage, looked, final);
                 extra += rotations.Count(l => Same(whole.Rotations, l) is null);
                 foreach (Rotation f in whole.Rotations)
                 {
@@ -65,7 +74,44 @@ public class FlightFollowerTests(ITestOutputHelper output)
                 }
             }
         });
-        return new(file, live, missed, extra, contact, hover, entry, [.. late.Order()], [.. first.Order()]);
+        return new(file, live, missed, extra, contact, hover, entry, [.. late.Order()], [.. first.Order()], lags);
+    }
+
+    /// <summary>How far each measure is from the file's own, by the look it was told at: the first one, and those 5, 20 and 60 s after the load touched.</summary>
+    private sealed class Lags
+    {
+        private static readonly (string Name, Func<Rotation, double?> Of)[] Measures =
+        [
+            ("contact, s", r => r.DeliveryTimeS), ("start height, m", r => r.Delivery?.StartHeightM), ("entry speed, m/s", r => r.Delivery?.EntrySpeedMs),
+            ("hover, s", r => r.Delivery?.HoverTimeS), ("swing shown, m", r => r.Delivery?.SwingShownM?.Value),
+        ];
+
+        private readonly List<double>[,] errors = new List<double>[4, Measures.Length];
+
+        public static int Stage(double ageS, int measuredAgain) => measuredAgain == 0 ? 0 : ageS >= 60 ? 3 : ageS >= 20 ? 2 : 1;
+
+        public void Add(int stage, Rotation looked, Rotation final)
+        {
+            for (int m = 0; m < Measures.Length; m++)
+                if (Measures[m].Of(final) is { } file)
+                    (errors[stage, m] ??= []).Add(Measures[m].Of(looked) is { } live ? Math.Abs(live - file) : double.PositiveInfinity);
+        }
+
+        public double Worst(int stage, int measure) => errors[stage, measure] is { Count: > 0 } of ? of.Max() : 0;
+
+        public string Table(string name)
+        {
+            string Row(int m) => string.Create(CultureInfo.InvariantCulture, $"  {Measures[m].Name}: ") + string.Join(" | ", Enumerable.Range(0, 4).Select(stage => Cell(errors[stage, m])));
+            return name + ": half / nine in ten / worst off the file's at the first look | 5 s | 20 s | 60 s\n" + string.Join('\n', Enumerable.Range(0, Measures.Length).Select(Row));
+        }
+
+        private static string Cell(List<double>? of)
+        {
+            if (of is null)
+                return "none";
+            double[] inOrder = [.. of.Order()];
+            return string.Create(CultureInfo.InvariantCulture, $"{inOrder[inOrder.Length / 2]:0.00} / {inOrder[inOrder.Length * 9 / 10]:0.00} / {inOrder[^1]:0.00} ({inOrder.Length})");
+        }
     }
 
     private static Rotation? Same(IReadOnlyList<Rotation> all, Rotation one) => all.FirstOrDefault(r => Math.Abs(r.DeliveryTimeS!.Value - one.DeliveryTimeS!.Value) < 20);
@@ -105,6 +151,10 @@ public class FlightFollowerTests(ITestOutputHelper output)
         Compared c = Compare(model, sitesKnown: true);
         output.WriteLine(string.Create(CultureInfo.InvariantCulture,
             $"{name}: file {c.File}, live {c.Live}; settled against file: contact {c.ContactS:0.00} s, hover {c.HoverS:0.00} s, entry speed {c.EntryMs:0.000} m/s; first measure of contact {c.FirstContactS[c.FirstContactS.Length / 2]:0.00} s (half), {c.FirstContactS[^1]:0.00} s (worst); late {c.LateS[0]:0.00} to {c.LateS[^1]:0.00} s, half {c.LateS[c.LateS.Length / 2]:0.00} s"));
+        output.WriteLine(c.Lags.Table(name));
+        // Pinned, from the table in docs/method/following.md: what may still move does so, and from 20 s on moves by no more than this. Time of contact, start height, entry speed, hover, largest swing shown.
+        double[] most = [0.5, 1, 0.3, 0.5, 0.3];
+        Assert.All(Enumerable.Range(0, most.Length), m => Assert.InRange(c.Lags.Worst(2, m), 0, most[m]));
         Assert.Equal(c.File, c.Live);
         Assert.Equal(0, c.Missed + c.Extra);
         Assert.True(c.File >= 20);

@@ -43,24 +43,26 @@ internal static class LiveFeed
     }
 
     /// <summary>Feeds it all, measuring whenever the follower asks for it; tells each new delivery with the time it was found.</summary>
-    public static FlightFollower Follow(FlightRecord record, LiftSetup setup, FollowSettings? settings = null, Action<LiveDelivery, double>? found = null)
+    public static FlightFollower Follow(FlightRecord record, LiftSetup setup, FollowSettings? settings = null, Action<LiveDelivery, double>? found = null, Action<FlightFollower>? looked = null)
     {
         FlightFollower follower = new(record.Name, setup, settings);
         foreach (Arrival a in Of(record))
         {
             Feed(follower, a);
-            LookIfDue(follower, setup, found);
+            if (LookIfDue(follower, setup, found))
+                looked?.Invoke(follower);
         }
         return follower;
     }
 
-    public static void LookIfDue(FlightFollower follower, LiftSetup setup, Action<LiveDelivery, double>? found = null)
+    public static bool LookIfDue(FlightFollower follower, LiftSetup setup, Action<LiveDelivery, double>? found = null)
     {
         if (!follower.IsLookDue)
-            return;
+            return false;
         FlightRecord part = follower.Look();
         foreach (LiveDelivery delivery in follower.Take(Debriefer.Debrief(part, setup), part))
             found?.Invoke(delivery, follower.NewestS);
+        return true;
     }
 
     /// <summary>The crew's figures with the sites that a job would name.</summary>

@@ -31,7 +31,7 @@ public class LiveLoadsTests
         // The second delivery was written down as the plan's first load: the first one by turn is then the plan's second.
         LiveLoads loads = LiveLoads.Of([Delivery(1, 100), Delivery(2, 400)], Plan, [new(2, 400, Order[0], 655, null)]);
         Assert.Equal([Order[1], Order[0]], loads.Delivered.Select(l => l.LoadNumber));
-        Assert.Equal([false, true], loads.Delivered.Select(l => l.Written));
+        Assert.Equal([NumberKnownBy.Turn, NumberKnownBy.Hand], loads.Delivered.Select(l => l.By));
         Assert.Equal(655, loads.Delivered[1].LoadKg);
         Assert.Equal(Order[2], loads.NextLoad!.OnHook.Load.Number);
     }
@@ -67,6 +67,6 @@ public class LiveLoadsTests
 
     private static LiveDelivery Delivery(int number, double timeS) => new()
     {
-        Number = number, FirstMeasuredS = timeS + 5, Frame = new LocalFrame(47, 9, 500), Rotation = new() { Number = number, Confidence = Confidence.High, DeliveryTimeS = timeS },
+        Number = number, Lift = new() { Number = number, DeliveryTimeS = timeS }, FirstMeasuredS = timeS + 5, MeasuredAtS = timeS + 5, Frame = new LocalFrame(47, 9, 500), Rotation = new() { Number = number, Confidence = Confidence.High, DeliveryTimeS = timeS },
     };
 }

@@ -29,6 +29,17 @@ public class LoadNumbersTests
     [Fact]
     public void Assign_OneFewerUnweighed_NoneGiven() => Assert.All(Numbers([.. Enumerable.Range(1, 5).Select(i => Lift(i, 4 * i))]), Assert.Null);
 
+    // Closed form: the flying goes on, so three lifts are the first three of the list; one of a mass that no load has gets none, and the next ones keep their turn.
+    [Fact]
+    public void Assign_GoesOn_EachGetsItsTurnUnlessItsMassSpeaksAgainstIt()
+    {
+        Assert.Equal(["1", "2", "3"], LoadNumbers.Assign([.. Enumerable.Range(1, 3).Select(i => Lift(i, 4 * i))], List, goesOn: true).Select(l => l.LoadNumber));
+        Assert.Equal(["1", null, "3", "4"], LoadNumbers.Assign([Weighed(1, 722), Weighed(2, 300), Weighed(3, 470), Weighed(4, 738)], List, goesOn: true).Select(l => l.LoadNumber));
+        // With all of them flown it is the rule of a whole day.
+        KeptLift[] all = [Weighed(1, 719), Weighed(2, 300), Weighed(3, 466), Weighed(4, 742), Weighed(5, 481), Weighed(6, 737)];
+        Assert.Equal(Numbers(all), LoadNumbers.Assign(all, List, goesOn: true).Select(l => l.LoadNumber));
+    }
+
     // Closed form: load 3 (465 kg) was left out; of what was weighed the first two are the first two, the light one is 5.
     [Fact]
     public void Assign_OneLeftOut_MassesTell() => Assert.Equal(["1", "2", "4", "5", "6"], Numbers(Weighed(1, 722), Weighed(2, 730), Weighed(3, 745), Weighed(4, 476), Weighed(5, 741)));

@@ -1,5 +1,6 @@
 using System.Globalization;
 using Stillhook.Files.Pictures;
+using Stillhook.Planning.Rechecking;
 using Stillhook.Reporting;
 using Stillhook.Store;
 
@@ -29,6 +30,8 @@ internal static class DayEntries
             .. days.Entries<TimeMark>(day).Select(e => Line(e, e.Entry.When.FromS, Span(e.Entry.When), Words(e.Entry.IsBreak ? "Break" : Sentence(TimeSplit.UseWords(e.Entry.Use)), e.Entry.Note))),
             .. days.Entries<EventMark>(day).Select(e => Line(e, e.Entry.AtS, Clock(e.Entry.AtS), Words(OccurrencePrompt.EventWords(e.Entry.Kind), e.Entry.Note))),
             .. days.Entries<FuelEntry>(day).Select(e => Line(e, e.Entry.AtS, Clock(e.Entry.AtS), Words(e.Entry.OnBoardKg is { } on ? $"Fuel gauge {units.Mass(on)}" : null, e.Entry.TakenOnKg is { } taken ? $"fuel taken on {units.Mass(taken)}" : null))),
+            .. days.Entries<AirReading>(day).Select(e => Line(e, e.Entry.AtS, Clock(e.Entry.AtS), Words("Read", e.Entry.QnhPa is { } qnh ? "QNH " + units.Pressure(qnh) : null, e.Entry.TemperatureC is { } celsius ? units.Sentence(Number($"{celsius:0.#} °C")) : null, e.Entry.ReadWind() is { } wind ? Number($"wind {wind.FromDeg:000}/{wind.Speed.Knots:0} kt") : null))),
+            .. days.Entries<RecheckMark>(day).Select(e => Line(e, e.Entry.AtS, Clock(e.Entry.AtS), e.Entry.PutAside ? "Offered check put aside" : "Offered check taken")),
             .. days.Entries<DutySpell>(day).Select(e => Line(e, e.Entry.When.FromS, Span(e.Entry.When), Words($"Duty of {e.Entry.Person}", e.Entry.Note))),
         ];
         return [.. lines.OrderBy(l => l.AtS ?? double.MaxValue).ThenBy(l => l.Key)];

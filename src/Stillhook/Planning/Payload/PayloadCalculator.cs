@@ -38,6 +38,23 @@ public sealed class PayloadCalculator
         Operating = OperatingMass();
     }
 
+    /// <summary>A calculator for the day of a request: a load hooked on at the end of an hour is down a loaded leg later.</summary>
+    /// <param name="request">The job; its aircraft has mass, limits, hover chart, speeds and burn.</param>
+    /// <param name="policy">Its rules.</param>
+    /// <param name="figures">Where the working is kept.</param>
+    /// <param name="options">How its weather is read.</param>
+    public static PayloadCalculator ForTheDay(LiftRequest request, PolicyInForce policy, FigureBook figures, PlanOptions options)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        ArgumentNullException.ThrowIfNull(options);
+        RotationLegs legs = new(request.Aircraft!);
+        Dictionary<string, DayWeather> weather = [];
+        double longestLeg = Checking.DayConditions.Ways(request).Select(w => legs.Loaded(w.PickUp, w.Delivery).Minutes).DefaultIfEmpty().Max();
+        return new(request, policy, figures, WeatherOf, Math.Max(10, Math.Ceiling(longestLeg)));
+
+        DayWeather WeatherOf(Site site) => weather.TryGetValue(site.Name, out DayWeather? day) ? day : weather[site.Name] = options.WeatherOf(request, site);
+    }
+
     /// <summary>Equipped mass and everybody aboard, without fuel and load, kg.</summary>
     public Figure Operating { get; }
 
@@ -99,6 +116,22 @@ public sealed class PayloadCalculator
             inputs, "SPO-HESLO", $"limited by {Words(by, load)}"));
         return new(at, fuelKg, allowed, by, allowedFigure);
     }
+
+    /// <summary>The most a load may weigh on its way, hooked on in a clock hour with some fuel: its figure is <c>payload.NUMBER</c>.</summary>
+    public LoadPayload Payload(LoadOnHook load, int hour, Figure fuel)
+    {
+        ArgumentNullException.ThrowIfNull(load);
+        Site pickUp = request.SiteOf(load.Load.PickUp, Debriefing.SiteUse.PickUp)!, delivery = request.SiteOf(load.Load.Delivery, Debriefing.SiteUse.Delivery)!;
+        string key = KeyOf(load.Load.Number);
+        LoadPayload allowed = new(Payload(load, At(pickUp, hour), fuel, key + ".pickUp"), Payload(load, At(delivery, hour), fuel, key + ".delivery"));
+        if (allowed.PickUp.Figure is { } atPickUp && allowed.Delivery.Figure is { } atDelivery)
+            figures.Add(new(key, $"most that load {load.Load.Number} may weigh", Amount.Kilograms(allowed.Governing.AllowedKg), "smaller of both sites",
+                [FigureBook.Of(atPickUp, $"at {pickUp.Name}"), FigureBook.Of(atDelivery, $"at {delivery.Name}")], "SPO-HESLO", $"{allowed.Governing.At.Site.Name} governs"));
+        return allowed;
+    }
+
+    /// <summary>Key of the figure of the most that a load may weigh.</summary>
+    public static string KeyOf(string number) => $"payload.{FigureKey.Part(number)}";
 
     /// <summary>The most fuel, kg, with which a load may be hooked on at a gross mass (kg); not a number when no fuel makes it fit.</summary>
     public double MostFuelKg(LoadOnHook load, double grossKg)

@@ -24,11 +24,10 @@ public static class Rechecker
         if (Refuse(request, shift) is { } refused)
             throw new ArgumentException(refused, nameof(shift));
         LiftPlan before = Planner.Plan(request, options);
-        double minute = shift.Minute ?? request.Day?.Start?.ToTimeSpan().TotalMinutes ?? 12 * 60;
+        double minute = Minute(request, shift);
         Site? readAt = ReadingSite(request, shift);
-        WeatherAt? planned = readAt is null ? null : options.WeatherOf(request, readAt).At(minute);
-        // Only the unfavourable way is carried through the day: a colder or higher reading now says nothing of the afternoon.
-        WeatherShift weather = new(Math.Max(0, shift.TemperatureC - planned?.TemperatureC ?? 0), Math.Min(0, shift.QnhPa - planned?.QnhPa ?? 0), shift.Wind);
+        WeatherAt? planned = Planned(request, options, shift);
+        WeatherShift weather = Carried(request, options, shift);
         LiftPlan after = before.IsPlanned ? Planner.Plan(Remaining(request, shift), options with { Weather = weather }) : before;
 
         List<Change> changes = [.. WindChanges(request, options, weather, minute)];
@@ -61,6 +60,25 @@ public static class Rechecker
         return request.Loads.Count > 0 && shift.Delivered.Distinct().Count() == request.Loads.Count ? "every load is delivered: there is nothing left to plan." : null;
     }
 
+    /// <summary>What was read, as it moves the rest of the day. Only the unfavourable way is carried on: a colder or higher reading now says nothing of the afternoon.</summary>
+    public static WeatherShift Carried(LiftRequest request, PlanOptions options, Shift shift)
+    {
+        ArgumentNullException.ThrowIfNull(shift);
+        WeatherAt? planned = Planned(request, options, shift);
+        return new(Math.Max(0, shift.TemperatureC - planned?.TemperatureC ?? 0), Math.Min(0, shift.QnhPa - planned?.QnhPa ?? 0), shift.Wind);
+    }
+
+    /// <summary>What the plan has for the place and time of the reading; null without a site of which weather and height are known.</summary>
+    public static WeatherAt? Planned(LiftRequest request, PlanOptions options, Shift shift)
+    {
+        ArgumentNullException.ThrowIfNull(request);
+        ArgumentNullException.ThrowIfNull(options);
+        ArgumentNullException.ThrowIfNull(shift);
+        return ReadingSite(request, shift) is { } at ? options.WeatherOf(request, at).At(Minute(request, shift)) : null;
+    }
+
+    private static double Minute(LiftRequest request, Shift shift) => shift.Minute ?? request.Day?.Start?.ToTimeSpan().TotalMinutes ?? 12 * 60;
+
     private static bool IsNamed(Site site, string name) => string.Equals(site.Name, name, StringComparison.OrdinalIgnoreCase);
 
     private static Site? ReadingSite(LiftRequest request, Shift shift) => shift.ReadAt is { } name
@@ -68,8 +86,10 @@ public static class Rechecker
         : request.Sites.OrderBy(s => s.Use).FirstOrDefault(s => s is { Weather: not null, Elevation: not null });
 
     /// <summary>The job with what is left of it: loads delivered are gone, the start is now, the fuel is what is aboard.</summary>
-    internal static LiftRequest Remaining(LiftRequest request, Shift shift)
+    public static LiftRequest Remaining(LiftRequest request, Shift shift)
     {
+        ArgumentNullException.ThrowIfNull(request);
+        ArgumentNullException.ThrowIfNull(shift);
         HashSet<string> gone = [.. shift.Delivered];
         DayPlan? day = request.Day;
         if (shift.Minute is { } minute)
@@ -98,8 +118,7 @@ public static class Rechecker
         yield return new(ChangeKind.Do, string.Create(CultureInfo.InvariantCulture,
             $"QNH {planned.QnhPa / 100:0.#} -> {now / 100:0.#} hPa: altimeter now reads about {Math.Round(Math.Abs(highFt) / 10) * 10:0} ft {(highFt > 0 ? "high" : "low")} if not reset."));
         double shiftM = Altimeter.PressureAltitudeM(at.Elevation!.Value.Meters, now) - Altimeter.PressureAltitudeM(at.Elevation.Value.Meters, planned.QnhPa);
-        // 1 000 ft: new load calculation when the pressure altitude moved by that much [NWCG-PMS-510], from memory.
-        bool over = Math.Abs(shiftM) >= (request.Policy?.ReplanAltitude ?? Length.FromFeet(1000)).Meters;
+        bool over = Math.Abs(shiftM) >= new PolicyInForce(request).ReplanAltitudeM.Value;
         yield return new(over ? ChangeKind.Stop : ChangeKind.Know, string.Create(CultureInfo.InvariantCulture,
             $"Pressure altitude at every site {Length.FromMeters(Math.Abs(shiftM)).Feet:0} ft {(shiftM > 0 ? "higher" : "lower")}.{(over ? " New load calculation and re-brief." : "")}"));
     }
@@ -109,8 +128,7 @@ public static class Rechecker
         if (shift.TemperatureC is not { } now || Math.Abs(now - planned.TemperatureC) < 0.05)
             yield break;
         double warmer = now - planned.TemperatureC;
-        // 5 °C: new load calculation when the temperature moved by that much [NWCG-PMS-510], from memory.
-        double trigger = request.Policy?.ReplanTemperature?.DegreesCelsius ?? 5;
+        double trigger = new PolicyInForce(request).ReplanTemperatureC.Value;
         bool over = Math.Abs(warmer) >= trigger;
         yield return new(over ? ChangeKind.Stop : ChangeKind.Know, string.Create(CultureInfo.InvariantCulture,
             $"{now:0.#} °C at {at.Name}, {Math.Abs(warmer):0.#} °C {(warmer > 0 ? "warmer" : "colder")} than planned; {(warmer > 0 ? "taken for every site and the rest of the day" : "not counted: the rest of the day stays as planned")}.{(over ? $" That is {trigger:0.#} °C or more: new load calculation and re-brief." : "")}"));
