@@ -35,10 +35,19 @@ internal static class ImportRun
         return kept + rest <= files.Length && kept + rest >= files.Length - Environment.ProcessorCount && none == 0 ? 0 : 1;
     }
 
+    /// <summary>How long a fresh process takes for so many flights.</summary>
+    public static double Seconds(string folder, int flights)
+    {
+        string records = Path.Combine(folder, "records");
+        Write(records, flights);
+        (double seconds, _, int kept) = Import([.. Directory.GetFiles(records).Order(StringComparer.Ordinal)], Path.Combine(folder, "season.db"), killAt: int.MaxValue);
+        return kept == flights ? seconds : throw new InvalidOperationException($"{kept} flights were kept of {flights}.");
+    }
+
     private static (double Seconds, double CpuS, int Kept) Import(string[] files, string store, int killAt)
     {
         string program = typeof(ImportRun).Assembly.Location.Replace("Stillhook.Bench", "Stillhook.App", StringComparison.Ordinal);
-        ProcessStartInfo start = new("dotnet", [program, "import", .. files, "--job", Job, "--store", store, "--by", "bench"]) { RedirectStandardOutput = true };
+        ProcessStartInfo start = new("dotnet", [program, "import", .. files, "--job", JobPath, "--store", store, "--by", "bench"]) { RedirectStandardOutput = true };
         long from = Stopwatch.GetTimestamp();
         using Process process = Process.Start(start)!;
         int kept = 0;
@@ -62,7 +71,7 @@ internal static class ImportRun
     /// <summary>What finding the hovers adds to the debrief of a whole day of 24 lifts.</summary>
     private static void Hovers()
     {
-        LiftRequest job = JobFile.Read(File.OpenRead(Job)).Request;
+        LiftRequest job = JobFile.Read(File.OpenRead(JobPath)).Request;
         FlightRecord record = Recorder.Record(DaySimulator.Fly(DemoDay.Scenario, DemoDay.Seed), RecorderModel.WithError(1) with { RateHz = 5, Speed = true, Climb = true, LoadCell = true, Torque = true }, DemoDay.Seed);
         LiftPlan plan = Stillhook.Job.Plan(job, new());
         Debrief debrief = Stillhook.Job.Debrief(record, LiftSetup.From(job));
@@ -92,7 +101,8 @@ internal static class ImportRun
         }
     }
 
-    private static string Job => Path.Combine(Root(AppContext.BaseDirectory), "examples", "path-repair.json");
+    /// <summary>The example job.</summary>
+    public static string JobPath => Path.Combine(Root(AppContext.BaseDirectory), "examples", "path-repair.json");
 
     private static string Root(string folder) => File.Exists(Path.Combine(folder, "Stillhook.slnx")) ? folder : Root(Path.GetDirectoryName(folder)!);
 

@@ -16,6 +16,18 @@ switch (args)
     case ["parse-only", string gpx]:
         Console.WriteLine(XmlWalk.Nodes(gpx));
         return 0;
+    case ["read-only", string record]:
+        Console.WriteLine(ReadOnly.Count(record));
+        return 0;
+    case ["xml-double", string gpx]:
+        Console.WriteLine(XmlDouble.Points(gpx));
+        return 0;
+    case ["growth", .. string[] folder]:
+        return GrowthRun.Run(folder);
+    case ["soak", ..]:
+        return SoakRun.Run(args[1..]);
+    case ["live", .. string[] folder]:
+        return LiveRun.Run(folder);
     case ["approach"]:
         return ApproachRun.Run();
     case ["batch"]:
