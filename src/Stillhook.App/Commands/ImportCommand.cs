@@ -166,6 +166,8 @@ internal static class ImportCommand
         FlightRecord record = RecordReader.Read(stream, source.Name);
         if (record.Count == 0)
             throw new FormatException(record.Findings.FirstOrDefault(f => f.Severity == Severity.Error)?.What ?? "No fix could be read.");
+        if (job is not null && RecordPlace.OtherJob(record, job.File.Request) is { } other)
+            throw new FormatException($"{other.What} Not kept: take it in without --job or with its own.");
         Debrief debrief = Job.Debrief(record, job is null ? new() : job.Setup(store, kept?.Key, record));
         MeasuredFlight measured = MeasuredFlight.From(debrief, record, job?.File.Request, job?.Plan is { } plan ? MeasuredFlight.InOrder(plan) : null);
         return new()

@@ -1,5 +1,6 @@
 using Stillhook.App.Commands;
 using Stillhook.App.Pages;
+using Stillhook.Debriefing;
 using Stillhook.Files.Jobs;
 using Stillhook.Recording;
 using Stillhook.Store;
@@ -24,12 +25,16 @@ internal sealed class FlightIntake(ServingOptions options, FlightDebriefs debrie
         FlightRecord record = options.Steps.Read(content, name);
         if (record.Count == 0)
             return new(name, null, false, record.Findings);
+        JobFile? flown = job is null ? null : JobFile.Read(job.Text);
+        Finding? other = flown is { IsUsable: true } ? RecordPlace.OtherJob(record, flown.Request) : null;
+        if (other is not null)
+            job = null;
         content.Position = 0;
         DateTimeOffset now = options.Clock.GetUtcNow();
         AddedFlight added = options.Store.Flights.Add(name, content, now, job?.Text);
         OpenFlight open = added.AlreadyThere ? debriefs.Open(added.Flight.Id)! : debriefs.Open(added.Flight, record, job);
-        if (job is not null && !added.AlreadyThere && JobFile.Read(job.Text) is { IsUsable: true } file)
-            ImportCommand.Count(options.Store, file.Request, added.Flight.Id, by, now);
-        return new(name, open, added.AlreadyThere, open.Debrief.Findings);
+        if (job is not null && !added.AlreadyThere && flown is { IsUsable: true })
+            ImportCommand.Count(options.Store, flown.Request, added.Flight.Id, by, now);
+        return new(name, open, added.AlreadyThere, other is null ? open.Debrief.Findings : [other, .. open.Debrief.Findings]);
     }
 }

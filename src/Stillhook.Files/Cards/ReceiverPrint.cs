@@ -18,6 +18,8 @@ internal static class ReceiverPrint
         yield return new CardFigures([Stand(sheet), Escape(sheet)]);
         yield return new CardPicture(sheet.Sketch);
         yield return new CardList([.. Where(sheet)]);
+        if (sheet.UnderAWay.Count > 0)
+            yield return new CardText(string.Join(" ", Under(sheet)) + " Agree another place before the first load, or another way in.", Strong: true, Boxed: true);
         yield return new CardHeading("Stop words");
         yield return new CardFacts(CrewWords.Stop, StrongNames: true);
         yield return new CardText(CardCautions.LostRadio, Strong: true, Boxed: true);
@@ -56,6 +58,17 @@ internal static class ReceiverPrint
             yield return $"{(w.Reason == ApproachReason.Planned ? "The aircraft comes" : $"With wind from the {(w.WindFromDeg is { } from ? Compass.Word(from) : "other side")} it comes")} from the {Compass.Word(w.FromDeg)}{(w.OutDeg is { } goes ? $"; if it rejects, it leaves to the {Compass.Word(goes)}" : "")}. Nobody under that way.";
         if (sheet.Ways.Count == 0)
             yield return "No way in is planned: no load comes before one is briefed.";
+    }
+
+    /// <summary>One sentence for what lies straight on, one for what lies under a way out.</summary>
+    private static IEnumerable<string> Under(ReceiverSheet sheet)
+    {
+        foreach (IGrouping<bool, UnderAWay> kind in sheet.UnderAWay.GroupBy(u => u.WhenItRejects))
+        {
+            string who = string.Join(" and ", kind.Select(u => u.Person is { } p ? $"{p.Label} {p.Name}" : "the escape side").Distinct());
+            string ways = string.Join(" and ", kind.Select(u => u.WhenItRejects ? $"to the {Compass.Word(u.Way.OutDeg!.Value)}" : $"from the {Compass.Word(u.Way.FromDeg)}").Distinct());
+            yield return kind.Key ? $"Under the way out {ways}: {who}." : $"Straight on from the approach {ways}, where a load goes that comes too far: {who}.";
+        }
     }
 
     private static CardTable Loads(ReceiverSheet sheet, CardUnits u)

@@ -27,6 +27,9 @@ public sealed record ReceiverSheet
     /// <summary>Ways in that may be flown, the planned one first.</summary>
     public required IReadOnlyList<ReceiverWay> Ways { get; init; }
 
+    /// <summary>Who or what stands where the aircraft goes when it rejects, or where a load goes that comes too far.</summary>
+    public IReadOnlyList<UnderAWay> UnderAWay { get; init; } = [];
+
     /// <summary>The site from above, north up.</summary>
     public required PrintedPicture Sketch { get; init; }
 }
@@ -56,3 +59,9 @@ public sealed record StandingSpot(string Label, string Name, double DistanceM, d
 /// <param name="OutDeg">Where it goes when it rejects, true course, degrees; null when not judged.</param>
 /// <param name="WindFromDeg">Where the wind of this way comes from, degrees; null when not given.</param>
 public sealed record ReceiverWay(ApproachReason Reason, double FromDeg, double? OutDeg, double? WindFromDeg);
+
+/// <summary>A place on the ground that lies under a way of the load.</summary>
+/// <param name="Person">Whose place; null for the escape side.</param>
+/// <param name="Way">The way in.</param>
+/// <param name="WhenItRejects">True when it lies under the way out; false when it lies straight on beyond the spot.</param>
+public sealed record UnderAWay(StandingSpot? Person, ReceiverWay Way, bool WhenItRejects);

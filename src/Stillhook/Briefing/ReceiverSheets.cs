@@ -8,6 +8,9 @@ namespace Stillhook.Briefing;
 /// <summary>Makes the receivers' sheets: one for each delivery site.</summary>
 internal static class ReceiverSheets
 {
+    /// <summary>A place less than this to either side of a way's direction is taken to lie under it, degrees: an eighth of the circle each side, our choice, no source.</summary>
+    private const double UnderDeg = 45;
+
     public static IReadOnlyList<ReceiverSheet> Of(LiftPlan plan, IReadOnlyList<BriefedApproach> approaches) =>
         [.. plan.Request.Sites.Where(s => s.Use == SiteUse.Delivery && plan.Loads.Any(l => GoesTo(plan, l, s))).Select(s => Sheet(plan, s, [.. approaches.Where(a => a.Site == s.Name)]))];
 
@@ -30,6 +33,7 @@ internal static class ReceiverSheets
             StandOffIsDefault = keep is { IsDefault: true },
             EscapeSideDeg = escape,
             Ways = ways,
+            UnderAWay = [.. ways.SelectMany(w => Under(w, escape, people))],
             Sketch = SiteSketch.Draw(site, people, standOff, escape, ways),
         };
     }
@@ -54,6 +58,22 @@ internal static class ReceiverSheets
             yield return new((i + 1).ToString(System.Globalization.CultureInfo.InvariantCulture), spot.Name ?? "person", place.Horizontal, Bearing(place), place.Horizontal < standOffM);
         }
     }
+
+    /// <summary>The escape side and people's places within <see cref="UnderDeg"/> of the course beyond the spot, or of the way out.</summary>
+    private static IEnumerable<UnderAWay> Under(ReceiverWay way, double? escapeDeg, StandingSpot[] people)
+    {
+        foreach ((double? deg, StandingSpot? person) in people.Select(p => ((double?)p.BearingDeg, (StandingSpot?)p)).Prepend((escapeDeg, null)))
+        {
+            if (deg is not { } place)
+                continue;
+            if (Apart(place, way.FromDeg + 180) < UnderDeg)
+                yield return new(person, way, WhenItRejects: false);
+            if (way.OutDeg is { } goes && Apart(place, goes) < UnderDeg)
+                yield return new(person, way, WhenItRejects: true);
+        }
+    }
+
+    private static double Apart(double aDeg, double bDeg) => Math.Abs(Math.IEEERemainder(aDeg - bDeg, 360));
 
     /// <summary>True bearing of a place from the spot, degrees.</summary>
     internal static double Bearing(Enu place) => (double.RadiansToDegrees(Math.Atan2(place.East, place.North)) + 360) % 360;

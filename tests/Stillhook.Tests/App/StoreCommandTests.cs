@@ -5,6 +5,8 @@ using System.Text.RegularExpressions;
 using System.Xml.Linq;
 using Json.Schema;
 using Stillhook.Files.Days;
+using Stillhook.Files.Records;
+using Stillhook.Recording;
 using Stillhook.Tests.Pdf;
 
 namespace Stillhook.Tests.App;
@@ -80,6 +82,20 @@ public sealed partial class StoreCommandTests(ImportedDemoDay demo) : IClassFixt
         Assert.Equal(26, XDocument.Load(In("report/placed.gpx")).Descendants().Count(e => e.Name.LocalName == "wpt"));
         // A start for the next job: readable, and what is of its own day is left to be filled in.
         Assert.NotEqual(2, HostedProgram.Run("check-file", In("report/next-job.json")).ExitCode);
+    }
+
+    // Closed form: one degree of latitude is 111 km; the same day flown 5 degrees farther north is 556 km off.
+    [Fact]
+    public void Import_RecordFarFromTheJob_IsRefusedAndCountsNowhere()
+    {
+        FlightRecord record = RecordReader.ReadFile(demo.Record);
+        using (FileStream file = File.Create(In("far.csv")))
+            RecordWriter.Write(record with { LatitudeDeg = [.. record.LatitudeDeg.Select(l => l + 5)] }, RecordFormat.Csv, file);
+        StartedProgram.Result far = Run("import", In("far.csv"), "--job", demo.Job);
+        Assert.Equal(2, far.ExitCode);
+        Assert.Matches("comes no nearer to any site of the job '.*' than 55[0-9] km.*take it in without --job", far.Errors);
+        Assert.DoesNotMatch("line 30-2", Run("day", "2025-09-16").Output);
+        Assert.Equal(0, Run("import", In("far.csv")).ExitCode);
     }
 
     // The sheet on paper tells every number and clock time of the one in the terminal, on one to three pages, and is the same bytes when written again.

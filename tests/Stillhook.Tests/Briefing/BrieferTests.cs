@@ -77,6 +77,25 @@ public class BrieferTests
         Assert.Equal([true, false], sheet.People.Select(p => p.TooNear));
     }
 
+    // Closed form: a receiver 30 m straight on from the spot on the course flown lies under it, one 30 m off to the side at 80 degrees from it and from the way out does not; so does the escape side.
+    [Fact]
+    public void Receiver_StraightOnFromTheApproach_IsToldSo()
+    {
+        LiftRequest job = BriefedJobs.MarkCard;
+        LiftPlan plan = Planner.Plan(job, new());
+        ApproachPlan flown = BriefedApproaches.Of(job, plan, ApproachJobs.Quick, []).First().Plan;
+        Assert.True(flown.IsOffered, ApproachJobs.Said(flown));
+        double course = flown.CourseDeg, away = flown.Reject is { } reject ? course - 80 * Math.Sign(reject.TurnDeg == 0 ? 1 : reject.TurnDeg) : course + 80;
+        (double s, double c) = Math.SinCos(double.DegreesToRadians(course));
+        (double sa, double ca) = Math.SinCos(double.DegreesToRadians(away));
+        Spot[] people = [ApproachJobs.Spot(30 * s, 30 * c, "ahead"), ApproachJobs.Spot(30 * sa, 30 * ca, "aside")];
+        LiftRequest stood = job.WithSpot(x => x with { People = people, CrewClearSide = Angle.FromDegrees(course) });
+        ReceiverSheet sheet = Job.Brief(stood, Planner.Plan(stood, new()), [new(job.Sites.Single(x => x.Use == Stillhook.Debriefing.SiteUse.Delivery).Name, flown)], BriefedJobs.Issue).Receivers[0];
+        UnderAWay[] straightOn = [.. sheet.UnderAWay.Where(u => !u.WhenItRejects)];
+        Assert.Equal([null, "ahead"], straightOn.Select(u => u.Person?.Name));
+        Assert.DoesNotContain(sheet.UnderAWay, u => u.Person?.Name == "aside");
+    }
+
     // Both wind alternatives are briefed: the wind of the job, and the same from the other side.
     [Fact]
     public void Crew_Example_HasTheWayForTheOtherSideOfTheWind()
