@@ -19,7 +19,7 @@ internal static class ReceiverPrint
         yield return new CardPicture(sheet.Sketch);
         yield return new CardList([.. Where(sheet)]);
         if (sheet.UnderAWay.Count > 0)
-            yield return new CardText(string.Join(" ", Under(sheet)) + " Agree another place before the first load, or another way in.", Strong: true, Boxed: true);
+            yield return new CardText(string.Join(" ", Under(sheet)) + " Agree another place or way in before the first load.", Strong: true, Boxed: true);
         yield return new CardHeading("Stop words");
         yield return new CardFacts(CrewWords.Stop, StrongNames: true);
         yield return new CardText(CardCautions.LostRadio, Strong: true, Boxed: true);
@@ -60,16 +60,16 @@ internal static class ReceiverPrint
             yield return "No way in is planned: no load comes before one is briefed.";
     }
 
-    /// <summary>One sentence for what lies straight on, one for what lies under a way out.</summary>
+    /// <summary>Those that lie under the same ways in one sentence.</summary>
     private static IEnumerable<string> Under(ReceiverSheet sheet)
     {
-        foreach (IGrouping<bool, UnderAWay> kind in sheet.UnderAWay.GroupBy(u => u.WhenItRejects))
-        {
-            string who = string.Join(" and ", kind.Select(u => u.Person is { } p ? $"{p.Label} {p.Name}" : "the escape side").Distinct());
-            string ways = string.Join(" and ", kind.Select(u => u.WhenItRejects ? $"to the {Compass.Word(u.Way.OutDeg!.Value)}" : $"from the {Compass.Word(u.Way.FromDeg)}").Distinct());
-            yield return kind.Key ? $"Under the way out {ways}: {who}." : $"Straight on from the approach {ways}, where a load goes that comes too far: {who}.";
-        }
+        foreach (var same in sheet.UnderAWay.GroupBy(u => u.Person, (who, over) => (Who: who is { } p ? $"{p.Label} {p.Name}" : "escape side", Ways: string.Join("; ", over.GroupBy(o => o.WhenItRejects, Ways)))).GroupBy(u => u.Ways, u => u.Who))
+            yield return $"{char.ToUpperInvariant(same.First()[0])}{string.Join(" and ", same)[1..]}: {same.Key}.";
     }
+
+    private static string Ways(bool whenItRejects, IEnumerable<UnderAWay> over) => whenItRejects
+        ? "under the way out to the " + string.Join(" and ", over.Select(o => Compass.Word(o.Way.OutDeg!.Value)).Distinct())
+        : "where a load from the " + string.Join(" and ", over.Select(o => Compass.Word(o.Way.FromDeg)).Distinct()) + " goes that comes too far";
 
     private static CardTable Loads(ReceiverSheet sheet, CardUnits u)
     {
