@@ -45,7 +45,7 @@ internal static class CrewBriefPrint
         if (crew.Day is { } day)
             yield return ("Time", $"{ClockText.Of(day.FromMinute)} to {ClockText.Of(day.ToMinute)}");
         if (crew.Fuel is { } fuel)
-            yield return ("Fuel", $"start with {u.Mass(fuel.StartKg)}; reserve {u.Mass(fuel.ReserveKg)}, never cut");
+            yield return ("Fuel", $"start with {u.Mass(fuel.StartKg)}; reserve {u.Mass(fuel.ReserveKg)}, never cut{(crew.FuelIfNotMeansKg is > 0.5 and { } more ? $". TO CONFIRM: {u.Mass(more)} more is burnt if the entered speeds are held in the middle of a leg and are not means over it" : "")}");
         yield return ("Order", crew.Order.Count > 0 ? CockpitPrint.OrderLine(crew.Order) : "none");
     }
 

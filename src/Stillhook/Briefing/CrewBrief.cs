@@ -32,6 +32,9 @@ public sealed record CrewBrief
 
     /// <summary>Fuel at the first take-off and the reserve that is never cut, kg; null without an order.</summary>
     public (double StartKg, double ReserveKg)? Fuel { get; init; }
+
+    /// <summary>Fuel that the day takes on top if the entered speeds are not means over the legs, kg; null when the crew said which they are.</summary>
+    public double? FuelIfNotMeansKg { get; init; }
 }
 
 /// <summary>Weather of a site.</summary>

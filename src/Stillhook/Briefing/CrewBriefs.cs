@@ -23,6 +23,7 @@ internal static class CrewBriefs
             Loads = (plan.Loads.Count(l => l.Verdict == LoadVerdict.Lifts), plan.Loads.Count),
             Day = plan.Order is { Timeline: { Steps.Count: > 0 } day } ? (day.Steps[0].FromMinute, day.FinishMinute) : null,
             Fuel = plan.Order is { Timeline.Steps: { Count: > 0 } steps } && plan.Figures.Find("reserve")?.Value.Quantity is Mass reserve ? (steps[0].FuelFromKg, reserve.Kilograms) : null,
+            FuelIfNotMeansKg = plan.Order?.SlowEnds?.FuelKg,
         };
     }
 

@@ -78,7 +78,7 @@ public static class Planner
             OrderPlan? order = candidates.Count == 0 ? null : AsGiven(problem) ?? OrderPlanner.Plan(problem, options.Solver, options.OrderLimits);
 
             if (order is not null && request.Aircraft!.Speeds!.Cruise != true)
-                order = order with { Notes = [.. order.Notes, SlowEndsNote(order)] };
+                order = order with { SlowEnds = SlowEnds(order), Notes = [.. order.Notes, SlowEndsNote(order)] };
             OrderFigures(order);
             List<LoadPlan> planned = [.. loads.Where(l => options.OnlyLoad is null || l.Load.Load.Number == options.OnlyLoad).Select(l => Judge(l.Load, l.Rigging, order, forbidden.GetValueOrDefault(l.Load.Load.Number)))];
             if (options.OnlyLoad is not null)
@@ -294,7 +294,7 @@ public static class Planner
         }
 
         /// <summary>What the entered speeds leave out if they are not the means that they are taken for.</summary>
-        private string SlowEndsNote(OrderPlan order)
+        private (double Minutes, double FuelKg) SlowEnds(OrderPlan order)
         {
             (double minutes, double kg) = (0, 0);
             foreach (PlannedLoad load in order.Lifts.Select(l => request.Loads.First(x => x.Number == l.Number)))
@@ -302,8 +302,11 @@ public static class Planner
                 (double m, double k) = orderSetup.SlowEnds(orderSetup.PickUp(load), orderSetup.Delivery(load));
                 (minutes, kg) = (minutes + m, kg + k);
             }
-            return string.Create(CultureInfo.InvariantCulture, $"Flying time and fuel take the entered speeds as means over each leg, with speeding up, slowing down and climb in them. If they are held in the middle of a leg, about {minutes:0} min and {kg:0} kg of fuel are missing: say so with aircraft.speeds.cruise.");
+            return (minutes, kg);
         }
+
+        private string SlowEndsNote(OrderPlan order) => SlowEnds(order) is var (minutes, kg) ? string.Create(CultureInfo.InvariantCulture,
+            $"Flying time and fuel take the entered speeds as means over each leg, with speeding up, slowing down and climb in them. If they are held in the middle of a leg, about {minutes:0} min and {kg:0} kg of fuel are missing: say so on the Job page under the aircraft's speeds (in the job file: aircraft.speeds.cruise).") : "";
 
         private Quote? QuoteOf(OrderPlan? order)
         {

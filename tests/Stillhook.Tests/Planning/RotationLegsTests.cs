@@ -38,6 +38,8 @@ public class RotationLegsTests
         double endsMin = (25 + 45) * 1852 / 3600.0 / (0.08 * 9.80665) / 60;
         Assert.Equal(endsMin, Rotation(b) - Rotation(a), 1e-6);
         Assert.InRange(b.Order!.Timeline.FlyingMinutes - a.Order!.Timeline.FlyingMinutes - 24 * endsMin, -0.5, 0.5);
+        Assert.Equal(24 * endsMin, a.Order.SlowEnds!.Value.Minutes, 1e-6);
+        Assert.Null(b.Order.SlowEnds);
         Assert.Contains(b.Defaults, d => d.Where == "aircraft.speeds.acceleration");
         Assert.DoesNotContain(b.Order.Notes, n => n.Contains("aircraft.speeds.cruise", StringComparison.Ordinal));
     }

@@ -23,6 +23,9 @@ public sealed record OrderPlan
     /// <summary>What else has to be said, such as why the solver's answer was not used.</summary>
     public IReadOnlyList<string> Notes { get; init; } = [];
 
+    /// <summary>Time, min, and fuel, kg, that the day takes on top if the entered speeds are held in the middle of a leg and are not means over it; null when the crew said which they are.</summary>
+    public (double Minutes, double FuelKg)? SlowEnds { get; init; }
+
     /// <summary>How much sooner the best order could be at most, as a share of the working time from start to finish; 0 when proven.</summary>
     public double Gap
     {
