@@ -87,6 +87,91 @@ public sealed class LivePageTests(Site site) : IAsyncLifetime
         watched.NothingWentWrong();
     }
 
+    // Simulated day, invented job: 6 °C over what is planned, limit 5 °C. Closed form: 400 kg of fuel leave less load than the stones weigh.
+    [Fact]
+    public async Task Readings_MovedPastTheLimit_OfferACheckThatStandsUntilTaken()
+    {
+        await live.FeedUntil(FirstTouched + 12);
+        await using Watched watched = await Open("/live", 1440);
+        IPage page = watched.Page;
+        await Expect(page.Locator("[data-fuel-now]")).ToContainTextAsync("from the plan");
+        await Expect(page.Locator("[data-next-load]")).ToContainTextAsync("with the fuel aboard now");
+        await Expect(page.Locator("[data-offer]")).ToHaveCountAsync(0);
+        await page.GetByLabel("Outside air temperature").FillAsync("14.5C");
+        await page.GetByLabel("Fuel aboard").FillAsync("abc");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Keep the readings" }).ClickAsync();
+        await Expect(page.Locator("#read-fuel-note")).ToContainTextAsync("such as");
+        await Expect(page.Locator("[data-offer]")).ToHaveCountAsync(0);
+        await page.GetByLabel("Fuel aboard").FillAsync("400kg");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Keep the readings" }).ClickAsync();
+        await Expect(page.Locator("[data-offer]")).ToContainTextAsync("Re-check offered: temperature 14.5 °C is");
+        await Expect(page.Locator("[data-offer]")).ToContainTextAsync("over the planned");
+        await Expect(page.Locator("[data-offer]")).ToContainTextAsync("over what was reckoned with");
+        await Expect(page.Locator("[data-fuel-now]")).ToContainTextAsync("400 kg entered at 08:36");
+        await Expect(page.Locator("[data-over]")).ToContainTextAsync($"load {live.Order[1]}, ");
+        await PagesTests.Rules(page, "live with an offer", enhanced: false);
+        await PagesTests.Picture(page, "live-offer", 1440, kept: false);
+        await page.SetViewportSizeAsync(390, 1000);
+        Assert.True(await page.EvaluateAsync<int>("document.documentElement.scrollWidth - document.documentElement.clientWidth") <= 0, await page.EvaluateAsync<string>(PagesTests.Widest));
+        await PagesTests.Picture(page, "live-offer", 390, kept: false);
+        await page.SetViewportSizeAsync(1440, 1000);
+        // The working opens, and is that of now.
+        await page.Locator("[data-fuel-now] [data-why]").ClickAsync();
+        await Expect(page.Locator("dialog [data-why-figure]")).ToContainTextAsync("Gauge at 08:36", new() { IgnoreCase = true });
+        await page.Keyboard.PressAsync("Escape");
+        await page.GotoAsync(live.Address + "/live/ground");
+        await Expect(page.Locator("[data-live-part]")).ToContainTextAsync("Re-check offered");
+        await Expect(page.Locator("form")).ToHaveCountAsync(0);
+        await PagesTests.Picture(page, "ground-offer", 1440, kept: false);
+
+        // It stands after another load too, and on the cockpit page in flight there is nothing of it.
+        await live.FeedUntil(EmptyLeg);
+        Assert.DoesNotContain("check", System.Text.Json.JsonSerializer.Serialize((await CockpitLine()) ?? ""), StringComparison.OrdinalIgnoreCase);
+        await page.GotoAsync(live.Address + "/live");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Open the check" }).ClickAsync();
+        await Expect(page.GetByLabel("Outside air temperature")).ToHaveValueAsync("14.5C");
+        await Expect(page.GetByLabel("Loads already delivered")).ToHaveValueAsync(live.Order[0]);
+        await Expect(page.GetByLabel("Fuel aboard")).ToHaveValueAsync(new System.Text.RegularExpressions.Regex("^39[0-9]kg$|^400kg$"));
+        await Expect(page.Locator("[data-recheck]")).ToContainTextAsync("warmer than planned");
+        await PagesTests.Picture(page, "plan-recheck-live", 1440, kept: false);
+        await page.Locator("[data-print-again]").ClickAsync();
+        await Expect(page.Locator("body")).ToContainTextAsync("FOR what was read at 08:36: 14.5 °C");
+        await PagesTests.Picture(page, "cards-recheck", 1440, kept: false);
+        await page.GotoAsync(live.Address + "/live");
+        await Expect(page.Locator("[data-offer]")).ToHaveCountAsync(0);
+        watched.NothingWentWrong();
+
+        async Task<string?> CockpitLine()
+        {
+            await using Watched cockpit = await Open("/live/cockpit");
+            return await cockpit.Page.Locator("main").TextContentAsync();
+        }
+    }
+
+    // Simulated day: one delivery of the flight that goes on counts on the Next page, and what is read there is kept.
+    [Fact]
+    public async Task Next_OfTheFlightThatGoesOn_CountsItsDeliveriesAndKeepsWhatIsRead()
+    {
+        await live.FeedUntil(FirstTouched + 12);
+        await using Watched watched = await Open("/live");
+        IPage page = watched.Page;
+        string line = await page.Locator("[data-next]").First.InnerTextAsync();
+        await page.GetByLabel("QNH").FillAsync("1014hPa");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Check again" }).ClickAsync();
+        await Expect(page.Locator("section.next").First).ToContainTextAsync("From 1 delivery");
+        await Expect(page.Locator("[data-next]").First).ToHaveTextAsync(line);
+        await Expect(page.Locator("#now")).ToContainTextAsync("altimeter now reads about");
+        await page.GetByLabel("Wind").FillAsync("070/12kt");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Check again" }).ClickAsync();
+        await Expect(page.GetByLabel("Wind")).ToHaveValueAsync("070/12kt");
+        await page.GotoAsync(live.Address + "/live");
+        await Expect(page.Locator("[data-offer]")).ToContainTextAsync("QNH 1014 hPa is 5 hPa under the planned 1019 hPa; wind 070/12 kt is");
+        await page.GetByRole(AriaRole.Button, new() { Name = "Put it aside" }).ClickAsync();
+        await Expect(page.Locator("[role=status]").First).ToContainTextAsync("Put aside.");
+        await Expect(page.Locator("[data-offer]")).ToHaveCountAsync(0);
+        watched.NothingWentWrong();
+    }
+
     [Fact]
     public async Task Listening_StoppedAndStartedAgain_GoesOnInTheSameFlight()
     {

@@ -72,7 +72,7 @@ public sealed record LiveShown
             Loads = loads,
             Marks = [.. day.Events.Where(e => e.Kind == EventKind.TimeMark).Select(e => e.AtS).Order()],
             Break = clock,
-            MayBeBreaks = [.. state.Stands.Select(s => s.When).Where(s => s.LengthS >= clock.LengthS && !clock.Breaks.Any(b => b.FromS < s.ToS && b.ToS > s.FromS))],
+            MayBeBreaks = [.. state.Stands.Select(s => s.When).Where(s => s.LengthS >= clock.LengthS && flown.BeforeS(s.FromS) > 0 && !clock.Breaks.Any(b => b.FromS < s.ToS && b.ToS > s.FromS))],
             Fuel = fuel,
             Limits = plan is not null && fuel.Figure is { } figure ? Limit(live, plan, figure, loads, day, state.NowS) : null,
             Offer = request is null ? null : RecheckOffer.Of(request, live.Flight.Setup.Job!.PlanOptions(), day.Readings, day.Rechecks, Refuels(day, stops, live, FuelAt), live.Clock.At),
@@ -100,10 +100,16 @@ public sealed record LiveShown
             string at = live.Clock.Minute(entry.AtS);
             if (entry.TakenOnKg is { } on)
                 found.Add(new(entry.AtS, string.Create(CultureInfo.InvariantCulture, $"{on:0} kg of fuel taken on at {at}")));
-            else if (entry.OnBoardKg is { } aboard && fuelAt(entry.AtS, [.. day.Fuel.Where(e => e.AtS < entry.AtS)]).Kg is { } reckoned && aboard > reckoned + FuelOverKg)
-                found.Add(new(entry.AtS, string.Create(CultureInfo.InvariantCulture, $"{aboard:0} kg of fuel entered at {at}, {aboard - reckoned:0} kg over what was reckoned with")));
+            else if (entry.OnBoardKg is { } aboard)
+            {
+                double? reckoned = fuelAt(entry.AtS, [.. day.Fuel.Where(e => e.AtS < entry.AtS)]).Kg;
+                if (aboard > reckoned + FuelOverKg)
+                    found.Add(new(entry.AtS, string.Create(CultureInfo.InvariantCulture, $"{aboard:0} kg of fuel entered at {at}, {aboard - reckoned:0} kg over what was reckoned with")));
+                else if (reckoned is null && stops.Any(s => s.FromS < entry.AtS))
+                    found.Add(new(entry.AtS, string.Create(CultureInfo.InvariantCulture, $"{aboard:0} kg of fuel entered at {at}")));
+            }
         }
-        found.AddRange(stops.Where(s => !day.Fuel.Any(e => e.AtS >= s.FromS - 120 && e.AtS <= s.ToS + 120)).Select(s => new RefuelNoticed(s.FromS, $"the aircraft stood at the fuel site at {live.Clock.Minute(s.FromS)}")));
+        found.AddRange(stops.Select(s => new RefuelNoticed(s.FromS, $"the aircraft stood at the fuel site at {live.Clock.Minute(s.FromS)}")));
         return found;
     }
 }

@@ -76,8 +76,10 @@ internal static class LiveWords
     public static string? Over(LiveShown shown, DisplayUnits units)
     {
         LoadNow[] over = [.. shown.Limits?.Loads.Where(l => l.IsOver) ?? []];
-        return over.Length == 0 ? null
-            : $"Over the limit with the fuel aboard now: load {string.Join(", ", over.Select(l => $"{l.Load.OnHook.Load.Number} ({units.Mass(l.Load.OnHook.NeedKg)} to plan for, at most {Limit(l, units)})"))}.";
+        if (over.Length == 0)
+            return null;
+        IEnumerable<string> alike = over.GroupBy(l => Limit(l, units)).Select(g => $"load {string.Join(", ", g.Select(l => l.Load.OnHook.Load.Number))} ({Range([.. g.Select(l => l.Load.OnHook.NeedKg)], units)} to plan for, at most {g.Key})");
+        return $"Over the limit with the fuel aboard now: {string.Join("; ", alike)}.";
     }
 
     /// <summary>Fuel aboard now and where the figure comes from.</summary>
@@ -113,6 +115,8 @@ internal static class LiveWords
 
     /// <summary>With a capital letter at its beginning.</summary>
     public static string Sentence(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
+
+    private static string Range(double[] kg, DisplayUnits units) => units.MassNumber(kg.Min()) == units.MassNumber(kg.Max()) ? units.Mass(kg[0]) : $"{units.MassNumber(kg.Min())} to {units.Mass(kg.Max())}";
 
     private static string Limit(LoadNow at, DisplayUnits units) => $"{units.MassDown(at.Payload.Governing.AllowedKg)} {units.MassUnit}, {PayloadCalculator.Words(at.Payload.Governing.LimitedBy, at.Load.OnHook)} at {at.Payload.Governing.At.Site.Name}";
 }
