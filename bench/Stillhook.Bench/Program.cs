@@ -24,6 +24,12 @@ switch (args)
         return 0;
     case ["growth", .. string[] folder]:
         return GrowthRun.Run(folder);
+    case ["season", .. string[] folder]:
+        return SeasonRun.Run(folder);
+    case ["opening", .. string[] folder]:
+        return OpeningRun.Run(folder);
+    case ["empty-page"]:
+        return EmptyPageProgram.Run();
     case ["soak", ..]:
         return SoakRun.Run(args[1..]);
     case ["live", .. string[] folder]:

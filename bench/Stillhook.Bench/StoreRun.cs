@@ -13,7 +13,7 @@ namespace Stillhook.Bench;
 internal static class StoreRun
 {
     private const int Deliveries = 500_000, LiftsPerFlight = 25, FlightsPerDay = 10, DaysPerSeason = 200, BaseDays = 20, Pilots = 8, Aircraft = 4, Rounds = 15;
-    private static readonly DateTimeOffset Now = new(2026, 11, 1, 0, 0, 0, TimeSpan.Zero);
+    public static readonly DateTimeOffset Now = new(2026, 11, 1, 0, 0, 0, TimeSpan.Zero);
 
     public static int Run(string file)
     {
@@ -107,7 +107,7 @@ internal static class StoreRun
 
     private static double Median(List<double> x) => x.Order().ElementAt(x.Count / 2);
 
-    private static DateOnly Day(int number) => new DateOnly(2017, 4, 1).AddYears(number / DaysPerSeason).AddDays(number % DaysPerSeason);
+    public static DateOnly Day(int number) => new DateOnly(2017, 4, 1).AddYears(number / DaysPerSeason).AddDays(number % DaysPerSeason);
 
     /// <summary>Twenty days through the store itself, then copies of them by plain SQL with their times moved: the same rows, filled in seconds.</summary>
     private static void Fill(string file)
@@ -120,7 +120,7 @@ internal static class StoreRun
             if (i % FlightsPerDay == 0)
                 store.Jobs.Save(new($"job {i}", "{ \"job\": \"of the day\" }", Day(i / FlightsPerDay), "Europe/Zurich"), "bench", Now);
             double fromS = (Day(i / FlightsPerDay).ToDateTime(new(5, 0)) - DateTime.UnixEpoch).TotalSeconds + i % FlightsPerDay * 3600;
-            store.Flights.Add($"flight {i}", new MemoryStream(BitConverter.GetBytes(i)), Now, null, Flight(random, i, fromS));
+            store.Flights.Add($"flight {i}", new MemoryStream(BitConverter.GetBytes(i)), Now, null, Flight(random, fromS, $"pilot {random.Next(Pilots)}", $"aircraft {i % Aircraft}", LiftsPerFlight));
         }
         Console.Error.WriteLine($"{all.Elapsed.TotalMilliseconds / (BaseDays * FlightsPerDay):0.0} ms a flight of {LiftsPerFlight} lifts");
         using SqliteConnection connection = new($"Data Source={file}");
@@ -163,17 +163,17 @@ internal static class StoreRun
         }
     }
 
-    private static FlightWork Flight(Random random, int number, double fromS)
+    /// <summary>What is kept of an invented flight.</summary>
+    public static FlightWork Flight(Random random, double fromS, string pilot, string aircraft, int lifts)
     {
-        string pilot = $"pilot {random.Next(Pilots)}", aircraft = $"aircraft {number % Aircraft}";
         return new()
         {
             Recorded = new(fromS, fromS + 6600),
             Airborne = [new(fromS + 60, fromS + 6500)],
             Pilot = pilot,
             Aircraft = aircraft,
-            Lifts = [.. Enumerable.Range(1, LiftsPerFlight).Select(n => Lift(random, n, fromS + 250 * n))],
-            Hovers = [.. Enumerable.Range(1, LiftsPerFlight).Select(n => new HoverPoint(fromS + 250 * n, aircraft, pilot, random.NextDouble() * 3000, 1800 + random.NextDouble() * 600, 70 + random.NextDouble() * 25, null))],
+            Lifts = [.. Enumerable.Range(1, lifts).Select(n => Lift(random, n, fromS + 250 * n))],
+            Hovers = [.. Enumerable.Range(1, lifts).Select(n => new HoverPoint(fromS + 250 * n, aircraft, pilot, random.NextDouble() * 3000, 1800 + random.NextDouble() * 600, 70 + random.NextDouble() * 25, null))],
         };
     }
 
