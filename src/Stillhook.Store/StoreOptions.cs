@@ -1,3 +1,4 @@
+using Microsoft.EntityFrameworkCore.Diagnostics;
 using Stillhook.Planning;
 
 namespace Stillhook.Store;
@@ -13,4 +14,7 @@ public sealed record StoreOptions
 
     /// <summary>Most pages (4 KiB) of a SQLite file; 0 is no bound. Tests make a full disk of it.</summary>
     internal int MostPages { get; init; }
+
+    /// <summary>Told every command and commit. Tests make failing ones of it.</summary>
+    internal IReadOnlyList<IInterceptor> Interceptors { get; init; } = [];
 }

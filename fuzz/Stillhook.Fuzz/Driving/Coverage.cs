@@ -1,17 +1,17 @@
-using System.Numerics;
 using System.Runtime.InteropServices;
 
 namespace Stillhook.Fuzz.Driving;
 
 /// <summary>Which branches of the instrumented code an input took, and how often, in steps of about a doubling.</summary>
-public sealed unsafe class Coverage : IDisposable
+public sealed unsafe class Coverage
 {
     private const int Size = 1 << 16;
     private static readonly byte[] s_steps = [.. Enumerable.Range(0, 256).Select(n => (byte)(n switch { 0 => 0, 1 => 1, 2 => 2, 3 => 4, < 8 => 8, < 16 => 16, < 32 => 32, < 128 => 64, _ => 128 }))];
-    private readonly byte* _map = (byte*)NativeMemory.AllocZeroed(Size);
+    private static readonly byte* s_map = (byte*)NativeMemory.AllocZeroed(Size); // for the whole life of the process: instrumented code writes there at any time
     private readonly byte[] _seen = new byte[Size];
 
-    public Coverage() => SharpFuzz.Common.Trace.SharedMem = _map;
+    /// <summary>To be called before any instrumented code runs.</summary>
+    public static void Prepare() => SharpFuzz.Common.Trace.SharedMem = s_map;
 
     /// <summary>Branches met so far.</summary>
     public int Edges => _seen.Count(b => b != 0);
@@ -19,7 +19,7 @@ public sealed unsafe class Coverage : IDisposable
     /// <summary>Begins an input.</summary>
     public void Begin()
     {
-        new Span<byte>(_map, Size).Clear();
+        new Span<byte>(s_map, Size).Clear();
         SharpFuzz.Common.Trace.PrevLocation = 0;
     }
 
@@ -29,10 +29,10 @@ public sealed unsafe class Coverage : IDisposable
         bool any = false;
         for (int word = 0; word < Size; word += sizeof(ulong))
         {
-            if (*(ulong*)(_map + word) == 0) continue;
+            if (*(ulong*)(s_map + word) == 0) continue;
             for (int i = word; i < word + sizeof(ulong); i++)
             {
-                byte step = s_steps[_map[i]];
+                byte step = s_steps[s_map[i]];
                 if ((step & ~_seen[i]) == 0) continue;
                 _seen[i] |= step;
                 any = true;
@@ -43,14 +43,5 @@ public sealed unsafe class Coverage : IDisposable
     }
 
     /// <summary>The branches of the last input.</summary>
-    public IReadOnlyList<int> Branches() => [.. Enumerable.Range(0, Size).Where(i => _map[i] != 0)];
-
-    /// <summary>Every branch with its number of times, as one number each.</summary>
-    public IReadOnlyList<int> Steps() => [.. Enumerable.Range(0, Size).Where(i => _map[i] != 0).Select(i => i * 8 + BitOperations.Log2(s_steps[_map[i]]))];
-
-    public void Dispose()
-    {
-        SharpFuzz.Common.Trace.SharedMem = null;
-        NativeMemory.Free(_map);
-    }
+    public IReadOnlyList<int> Branches() => [.. Enumerable.Range(0, Size).Where(i => s_map[i] != 0)];
 }

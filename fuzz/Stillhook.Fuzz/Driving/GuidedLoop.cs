@@ -11,6 +11,8 @@ namespace Stillhook.Fuzz.Driving;
 /// <param name="seed">Of the changes.</param>
 public sealed class GuidedLoop(FuzzTarget target, string crashes, int seed) : IDisposable
 {
+    private const int MostKeptBytes = 48_000;
+
     private readonly Coverage _coverage = new();
     private readonly Random _random = new(seed);
     private readonly List<byte[]> _kept = [];
@@ -38,6 +40,7 @@ public sealed class GuidedLoop(FuzzTarget target, string crashes, int seed) : ID
     public void Seed(IEnumerable<byte[]> inputs)
     {
         ArgumentNullException.ThrowIfNull(inputs);
+        Trial.Run(target, []); // what is only made once is not to be measured
         foreach (byte[] input in inputs.OrderBy(i => i.Length))
             foreach (byte[] piece in Pieces(input))
                 Try(piece);
@@ -57,18 +60,21 @@ public sealed class GuidedLoop(FuzzTarget target, string crashes, int seed) : ID
         }
     }
 
-    /// <summary>The fewest small inputs that together take every branch.</summary>
+    /// <summary>Few small inputs that together take nearly every branch, for the repository.</summary>
     public IReadOnlyList<byte[]> Fewest()
     {
         HashSet<int> covered = [];
         List<byte[]> fewest = [];
+        int bytes = 0;
         foreach (byte[] input in _kept.OrderBy(i => i.Length))
         {
             _coverage.Begin();
             Trial.Run(target, input);
             int before = covered.Count;
             covered.UnionWith(_coverage.Branches());
-            if (covered.Count > before) fewest.Add(input);
+            if (covered.Count - before < 2 || bytes + input.Length > MostKeptBytes) continue;
+            fewest.Add(input);
+            bytes += input.Length;
         }
 
         return fewest;
@@ -76,7 +82,6 @@ public sealed class GuidedLoop(FuzzTarget target, string crashes, int seed) : ID
 
     public void Dispose()
     {
-        _coverage.Dispose();
         _now.Dispose();
         File.Delete(Path.Combine(crashes, $"{target.Name}.now"));
     }

@@ -111,6 +111,8 @@ public static class QuantityText
         return true;
     }
 
+    private const double Largest = 1e12; // beyond any quantity of this work, and far enough from the largest number that no unit can make an infinity of it
+
     private static bool TryParse<T>(string text, Dictionary<string, Func<double, T>> units, string expectation, out T value, out string expected, double smallest = 0)
         where T : struct
     {
@@ -123,7 +125,7 @@ public static class QuantityText
         // The 2 of m2 belongs to the unit, not to the number.
         if (unitAt == trimmed.Length && trimmed.EndsWith('2'))
             unitAt = trimmed.AsSpan(0, trimmed.Length - 1).LastIndexOfAny("0123456789. ") + 1;
-        if (!units.TryGetValue(trimmed[unitAt..].Trim(), out Func<double, T>? unit) || !TryNumber(trimmed[..unitAt], out double number) || number < smallest)
+        if (!units.TryGetValue(trimmed[unitAt..].Trim(), out Func<double, T>? unit) || !TryNumber(trimmed[..unitAt], out double number) || number < smallest || number > Largest)
             return false;
         value = unit(number);
         return true;

@@ -110,7 +110,7 @@ public static class RecordReader
             _ => (".csv .tsv .tab", "CSV"),
         };
         if (extension is "" or ".txt" or ".dat" or ".zip" || expected.Split(' ').Contains(extension)) return;
-        findings.Note("wrong-extension", null, $"The name ends in {extension}, the content is {called}.", $"Read as {called}.");
+        findings.Note("wrong-extension", null, $"The name ends in {FindingLog.Shown(extension)}, the content is {called}.", $"Read as {called}.");
     }
 
     private static FlightRecord Refuse(string name, string code, string what, string mend, FindingLog? findings = null)

@@ -34,7 +34,7 @@ internal static class RecordUnpacker
         if (files.Count == 0) return read(new HeadStream(Stream.Null), name);
         ZipArchiveEntry chosen = files.Find(e => Kind(e, options) is not (ContentKind.Empty or ContentKind.Unknown or ContentKind.ULog)) ?? files[0];
         if (files.Count > 1)
-            findings.Warn("several-in-archive", null, $"The archive holds {files.Count} files.", $"Only '{chosen.FullName}' was read; give the others one by one.", files.Count);
+            findings.Warn("several-in-archive", null, $"The archive holds {files.Count} files.", $"Only '{FindingLog.Shown(chosen.FullName)}' was read; give the others one by one.", files.Count);
         using Stream entry = chosen.Open();
         return read(new HeadStream(new LimitedStream(entry, () => chosen.CompressedLength, options)), chosen.Name);
     }

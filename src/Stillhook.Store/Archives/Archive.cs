@@ -36,7 +36,7 @@ public static class Archive
         {
             if (!context.Jobs.Any(j => j.Key == job))
                 throw new ArgumentException($"There is no job {job} in the store.", nameof(job));
-            ArchiveExport.Write(store.Database, context, ArchiveSelection.OfJob(context, job), to);
+            ArchiveExport.Write(store.Database, context, ArchiveSelection.OfJob(context, job), new OutsideStream(to));
             return 0;
         });
     }
@@ -48,7 +48,7 @@ public static class Archive
         ArgumentNullException.ThrowIfNull(to);
         store.Read(context =>
         {
-            ArchiveExport.Write(store.Database, context, ArchiveSelection.All(context), to);
+            ArchiveExport.Write(store.Database, context, ArchiveSelection.All(context), new OutsideStream(to));
             return 0;
         });
     }
@@ -62,7 +62,7 @@ public static class Archive
     {
         ArgumentNullException.ThrowIfNull(store);
         ArgumentNullException.ThrowIfNull(from);
-        using ArchiveReader reader = new(from, limits ?? new());
+        using ArchiveReader reader = new(new OutsideStream(from), limits ?? new());
         reader.Want(Format, Version);
         reader.CheckAll();
         return store.Write(context => new ArchiveImport(store.Database, context, reader).Run());

@@ -23,7 +23,7 @@ internal sealed class SqliteDatabase : Database
         SqliteConnectionStringBuilder connection = new() { DataSource = File, ForeignKeys = true, DefaultTimeout = Math.Max(1, (int)Math.Ceiling(store.Patience.TotalSeconds)) };
         options = new DbContextOptionsBuilder<SqliteContext>()
             .UseSqlite(connection.ToString())
-            .AddInterceptors(new SafeWrites(store))
+            .AddInterceptors([new SafeWrites(store), .. store.Interceptors])
             .Options;
     }
 

@@ -30,7 +30,7 @@ public static class TrackBuilder
         FixTable? fixes = FixRepair.Clean(record, findings);
         if (fixes is null)
         {
-            findings.Add(new(Severity.Error, "no-usable-fix", null, record.Count, "The record holds no fix with both position and time.", "There is nothing to debrief."));
+            findings.Add(new(Severity.Error, "no-usable-fix", null, Math.Max(1, record.Count), "The record holds no fix with both position and time.", "There is nothing to debrief."));
             return new(null, QualityRules.Judge(record, null, default), findings);
         }
         SmoothingNoise noise = SmoothingNoise.Of(fixes);

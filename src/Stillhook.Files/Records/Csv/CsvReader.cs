@@ -65,6 +65,8 @@ internal sealed class CsvReader : IRecordTarget
                 TakeRow();
         }
 
+        if (!_lines.Complete && _table.Count > 0 && _lines.Number > _table.HeadingLine)
+            _findings.Note("last-line-open", _lines.Number, "The last row has no line end: the file may have been cut in it.", "The row was read as it stands; its last value may be short.");
         if (_withoutPosition > 0)
             _findings.Note("rows-without-position", _withoutPositionLine, "Rows without a position: channels at other rates.", "Their values feed the channels.", _withoutPosition);
         if (_table.DayFirstUnknown)

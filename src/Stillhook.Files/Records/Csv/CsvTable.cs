@@ -61,7 +61,7 @@ internal sealed class CsvTable(RecordReadOptions options, FindingLog findings, C
                 && column.Meaning is not (CsvMeaning.Time or CsvMeaning.Date);
             if (second) _columns[i] = default;
             if (_columns[i].Meaning == CsvMeaning.Ignored && !_options.Columns.ContainsKey(_headings[i]) && !_findings.CountedAgain("column-not-used"))
-                _findings.Note("column-not-used", HeadingLine, $"Headings that are not known or come twice, first '{_headings[i]}'.", "These columns were not used; name them in the mapping if they matter.");
+                _findings.Note("column-not-used", HeadingLine, $"Headings that are not known or come twice, first '{FindingLog.Shown(_headings[i])}'.", "These columns were not used; name them in the mapping if they matter.");
             if (column.Scale == 0.3048 && !second && (column.Meaning is CsvMeaning.Altitude or CsvMeaning.PressureAltitude))
                 _findings.Note("altitude-in-feet", HeadingLine, "Altitude is in feet, as the heading says.", "Turned into metres.");
         }
@@ -104,12 +104,12 @@ internal sealed class CsvTable(RecordReadOptions options, FindingLog findings, C
         if (Ascii.EqualsIgnoreCase(cell, "nan"u8) || Ascii.EqualsIgnoreCase(cell, "null"u8) || Ascii.EqualsIgnoreCase(cell, "n/a"u8))
         {
             if (!_findings.CountedAgain("value-nan"))
-                _findings.Note("value-nan", _rows.Line, $"Cells that say 'not a number', first under '{_headings[column]}'.", "Taken as empty.");
+                _findings.Note("value-nan", _rows.Line, $"Cells that say 'not a number', first under '{FindingLog.Shown(_headings[column])}'.", "Taken as empty.");
             return;
         }
 
         if (!_findings.CountedAgain("value-unreadable"))
-            _findings.Warn("value-unreadable", _rows.Line, $"A cell under '{_headings[column]}' is no number.", "Taken as empty; expected a plain number.");
+            _findings.Warn("value-unreadable", _rows.Line, $"A cell under '{FindingLog.Shown(_headings[column])}' is no number.", "Taken as empty; expected a plain number.");
     }
 
     private double RowTime()
@@ -150,7 +150,7 @@ internal sealed class CsvTable(RecordReadOptions options, FindingLog findings, C
     private void WordTime(int column)
     {
         if (!_findings.CountedAgain("time-unreadable"))
-            _findings.Warn("time-unreadable", _rows.Line, $"A time under '{_headings[column]}' can't be read.", "The row has no time; expected 2024-06-01T09:00:00Z, seconds, or a date and a time of day.");
+            _findings.Warn("time-unreadable", _rows.Line, $"A time under '{FindingLog.Shown(_headings[column])}' can't be read.", "The row has no time; expected 2024-06-01T09:00:00Z, seconds, or a date and a time of day.");
     }
 
     private double Time(ReadOnlySpan<byte> cell, double scale, out bool ofDay)

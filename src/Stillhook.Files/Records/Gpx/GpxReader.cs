@@ -32,14 +32,25 @@ internal static class GpxReader
     private static (RecordBuilder Record, GpxPoints Points) ReadXml(Stream stream, FindingLog findings, IProgress<long>? progress)
     {
         // Namespaces are off because recorders use prefixes that they never declare; points are known by their local names.
-        using var xml = new XmlTextReader(new CountedStream(stream, progress))
+        XmlTextReader xml;
+        try
         {
-            Namespaces = false,
-            DtdProcessing = DtdProcessing.Prohibit,
-            XmlResolver = null,
-            WhitespaceHandling = WhitespaceHandling.Significant,
-        };
-        var record = new RecordBuilder(findings, () => xml.LineNumber);
+            // The first characters are decoded here already.
+            xml = new XmlTextReader(new CountedStream(stream, progress)) { Namespaces = false, DtdProcessing = DtdProcessing.Prohibit, XmlResolver = null, WhitespaceHandling = WhitespaceHandling.Significant };
+        }
+        catch (XmlException)
+        {
+            WordFault(new XmlFault(XmlFaultKind.Malformed, 1, "bytes that don't fit the encoding"), findings);
+            var none = new RecordBuilder(findings, () => null);
+            return (none, new GpxPoints(none));
+        }
+
+        using (xml) return ReadXml(xml, findings);
+    }
+
+    private static (RecordBuilder Record, GpxPoints Points) ReadXml(XmlTextReader xml, FindingLog findings)
+    {
+        var record = new RecordBuilder(findings, () => Math.Max(1, xml.LineNumber));
         var points = new GpxPoints(record);
         try
         {
@@ -54,11 +65,11 @@ internal static class GpxReader
                 : e.Message.Contains("nexpected end of file", StringComparison.Ordinal) || e.Message.Contains("unclosed", StringComparison.Ordinal) ? XmlFaultKind.Cut
                 : points.RootSeen && e.Message.Contains("multiple root elements", StringComparison.Ordinal) ? XmlFaultKind.Trailing
                 : XmlFaultKind.Malformed;
-            WordFault(new XmlFault(kind, e.LineNumber, "the text is not well-formed"), findings);
+            WordFault(new XmlFault(kind, Math.Max(1, e.LineNumber), "the text is not well-formed"), findings);
         }
         catch (DecoderFallbackException)
         {
-            WordFault(new XmlFault(XmlFaultKind.Malformed, xml.LineNumber, "bytes that don't fit the encoding"), findings);
+            WordFault(new XmlFault(XmlFaultKind.Malformed, Math.Max(1, xml.LineNumber), "bytes that don't fit the encoding"), findings);
         }
 
         return (record, points);

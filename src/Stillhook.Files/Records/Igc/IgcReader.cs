@@ -15,7 +15,7 @@ internal sealed class IgcReader
     private readonly IgcExtensions _fixExtensions = new(), _slowExtensions = new();
     private readonly List<byte> _valid = [];
     private double _day = double.NaN, _lastClock = double.NaN, _lastTime = double.NaN;
-    private bool _pressureAltitudeSeen;
+    private bool _pressureAltitudeSeen, _signs, _signed;
 
     private IgcReader(Stream stream, FindingLog findings, IProgress<long>? progress)
     {
@@ -28,6 +28,7 @@ internal sealed class IgcReader
     {
         var reader = new IgcReader(stream, findings, progress);
         while (reader._lines.Next(out ReadOnlySpan<byte> line)) reader.Take(line);
+        reader.WordEnd();
         FlightRecord record = reader._record.Build(name, "IGC");
         return reader.WithoutMeaninglessZeros(record);
     }
@@ -45,7 +46,9 @@ internal sealed class IgcReader
             case (byte)'J': TakeExtensions(line, _slowExtensions); break;
             case (byte)'K': TakeSlow(line); break;
             case (byte)'E': TakeEvent(line); break;
-            case (byte)'A' or (byte)'C' or (byte)'D' or (byte)'F' or (byte)'G' or (byte)'L' or (byte)'M' or (byte)'N': break;
+            case (byte)'A': _signs |= Signs(line); break;
+            case (byte)'G': _signed = true; break;
+            case (byte)'C' or (byte)'D' or (byte)'F' or (byte)'L' or (byte)'M' or (byte)'N': break;
             default: TakeUnknown(line); break;
         }
     }
@@ -176,6 +179,17 @@ internal sealed class IgcReader
             int next = rest[1..].IndexOf((byte)'B');
             at = next < 0 ? 0 : at + 1 + next;
         }
+    }
+
+    // Recorders with a maker's code end their file with a G record; codes that begin with X are of recorders that don't sign.
+    private static bool Signs(ReadOnlySpan<byte> line) => line.Length >= 4 && line[1] != 'X' && line.Slice(1, 3).IndexOfAnyExceptInRange((byte)'A', (byte)'Z') < 0;
+
+    private void WordEnd()
+    {
+        if (!_lines.Complete && _record.Count > 0)
+            _findings.Note("last-line-open", _lines.Number, "The last line has no line end: the file may have been cut in it.", "Read as it stands.");
+        if (_signs && !_signed && _record.Count > 0)
+            _findings.Note("end-mark-missing", _lines.Number, "The file has no G record, with which a recorder of this maker ends it.", "Read as it stands; it may have been cut at a line's end, so compare its last time with the flight.");
     }
 
     private void WordMalformed()
