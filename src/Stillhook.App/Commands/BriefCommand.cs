@@ -96,7 +96,7 @@ internal static class BriefCommand
                 foreach (string ending in new[] { ".pdf", ".html" })
                     File.Delete(Path.Combine(folder.FullName, name + ending));
         foreach (CardFile file in files)
-            File.WriteAllBytes(Path.Combine(folder.FullName, file.Name), file.Content);
+            WholeFile.Write(Path.Combine(folder.FullName, file.Name), file.Content);
     }
 
     /// <summary>The moment typed, or now to the whole second; false, with the reason told, when it can't be read.</summary>

@@ -65,9 +65,8 @@ internal static class DayCommand
     {
         folder.Create();
         string name = $"day-{sheet.Work.Day.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture)}";
-        using (FileStream html = new(Path.Combine(folder.FullName, name + ".html"), FileMode.Create))
-            DaySheetHtml.Write(html, sheet);
-        File.WriteAllBytes(Path.Combine(folder.FullName, name + ".pdf"), new PdfMaker().Make(DayPrint.Of(sheet)));
+        WholeFile.Write(Path.Combine(folder.FullName, name + ".html"), to => DaySheetHtml.Write(to, sheet));
+        WholeFile.Write(Path.Combine(folder.FullName, name + ".pdf"), new PdfMaker().Make(DayPrint.Of(sheet)));
         foreach (string ending in (string[])[".html", ".pdf"])
             Console.WriteLine(Path.Combine(folder.Name, name + ending));
     }

@@ -53,8 +53,7 @@ internal static class ReportCommand
         folder.Create();
         void File(string name, Action<Stream> write)
         {
-            using FileStream stream = new(Path.Combine(folder.FullName, name), FileMode.Create);
-            write(stream);
+            WholeFile.Write(Path.Combine(folder.FullName, name), write);
             Console.WriteLine(Path.Combine(folder.Name, name));
         }
         File("report.html", s => CustomerReportHtml.Write(s, report));

@@ -56,8 +56,7 @@ internal static class StoreCommands
                 Console.Error.WriteLine($"stillhook: no job '{name}' is kept. Jobs: {string.Join("; ", jobs.Select(j => j.Name))}");
                 return ExitCode.AnswerIsNo;
             }
-            using FileStream stream = arguments.GetValue(output)!.Create();
-            Archive.Export(work, found.Key, stream);
+            WholeFile.Write(arguments.GetValue(output)!.FullName, to => Archive.Export(work, found.Key, to));
             Console.WriteLine($"{found.Name}: written to {arguments.GetValue(output)!.Name}.");
             return ExitCode.Done;
         }));
