@@ -36,7 +36,7 @@ internal static class ImportCommand
                 return ExitCode.BadInput;
             WorkStore work = store.Open(arguments);
             FileInfo? sheet = arguments.GetValue(crew);
-            PlannedJob planned = new(jobFile, File.ReadAllText(file.FullName));
+            PlannedJob planned = new(work, jobFile, File.ReadAllText(file.FullName), arguments.GetValue(by)!, TimeProvider.System.GetUtcNow());
             int records = Run(work, arguments.GetValue(files)!, planned, arguments.GetValue(by)!, again: sheet is not null);
             int all = sheet is null ? records : Math.Max(records, Crew(work, sheet, jobFile, arguments.GetValue(by)!));
             TellHovers(MeasuredWork.BringUpToDate(work, jobFile.Request, planned.Plan));
@@ -78,12 +78,11 @@ internal static class ImportCommand
             Console.WriteLine(result.AddedAnything ? $"{archive.Name}: {result.Jobs} jobs, {result.Flights} flights, {result.Lifts} lifts taken in." : $"{archive.Name}: all of it was there already.");
             archives++;
         }
-        KeptJob? kept = job is null ? null : Keep(store, job.File, job.Text, by, clock.GetUtcNow());
         RecordSource[] sources = [.. files.Where(f => !IsArchive(f)).Select(f => new RecordSource(f.Name, f.OpenRead, job?.Text))];
-        IReadOnlyList<BatchStep> steps = RecordBatch.TakeIn(store, sources, (source, stream) => Work(store, source, stream, job, kept), clock, Tell);
+        IReadOnlyList<BatchStep> steps = RecordBatch.TakeIn(store, sources, (source, stream) => Work(store, source, stream, job), clock, Tell);
         if (again)
             foreach (BatchStep step in steps.Where(s => s.Outcome == BatchOutcome.AlreadyThere && store.Flights.HoversOf(s.Flight!.Id).Count == 0))
-                Again(store, step, job, kept);
+                Again(store, step, job);
         if (job is not null)
             foreach (Flight flight in steps.Where(s => s.Outcome == BatchOutcome.Added).Select(s => s.Flight!))
                 Count(store, job.File.Request, flight.Id, by, clock.GetUtcNow());
@@ -94,10 +93,9 @@ internal static class ImportCommand
     /// <summary>Takes one record in with its job, as the command does; null when it was there already.</summary>
     public static Flight? TakeIn(WorkStore store, string name, byte[] record, string jobText, string by)
     {
-        PlannedJob job = new(JobFile.Read(jobText), jobText);
         DateTimeOffset now = TimeProvider.System.GetUtcNow();
-        KeptJob kept = Keep(store, job.File, jobText, by, now);
-        BatchStep step = RecordBatch.TakeIn(store, [new RecordSource(name, () => new MemoryStream(record), jobText)], (source, stream) => Work(store, source, stream, job, kept), TimeProvider.System, _ => { })[0];
+        PlannedJob job = new(store, JobFile.Read(jobText), jobText, by, now);
+        BatchStep step = RecordBatch.TakeIn(store, [new RecordSource(name, () => new MemoryStream(record), jobText)], (source, stream) => Work(store, source, stream, job), TimeProvider.System, _ => { })[0];
         if (step.Outcome != BatchOutcome.Added)
             return null;
         Count(store, job.File.Request, step.Flight!.Id, by, now);
@@ -121,10 +119,10 @@ internal static class ImportCommand
     }
 
     /// <summary>Works a record out once more that was kept without hovers, since more is known now; what people corrected stays.</summary>
-    private static void Again(WorkStore store, BatchStep step, PlannedJob? job, KeptJob? kept)
+    private static void Again(WorkStore store, BatchStep step, PlannedJob? job)
     {
         using Stream stream = step.Source.Open();
-        if (Work(store, step.Source, stream, job, kept) is { Hovers.Count: > 0 } work)
+        if (Work(store, step.Source, stream, job) is { Hovers.Count: > 0 } work)
             store.Flights.SaveWork(step.Flight!.Id, work);
     }
 
@@ -135,9 +133,18 @@ internal static class ImportCommand
     }
 
     /// <summary>A job file with its plan, made once for all its records.</summary>
-    private sealed class PlannedJob(JobFile file, string text)
+    private sealed class PlannedJob
     {
-        private readonly Lazy<LiftPlan?> plan = new(() => file.Request.Loads.Count > 0 && Job.Plan(file.Request, JobArgument.PlanOptions(file)) is { IsPlanned: true } made ? made : null);
+        private readonly JobFile file;
+        private readonly Lazy<LiftPlan?> plan;
+
+        /// <summary>Keeps the job; the plan is in the order of the card issued last.</summary>
+        public PlannedJob(WorkStore store, JobFile file, string text, string by, DateTimeOffset at)
+        {
+            (this.file, Text) = (file, text);
+            Kept = Keep(store, file, text, by, at);
+            plan = new(() => file.Request.Loads.Count > 0 && JobMarks.PlanInForce(store, new(Kept, file)).Plan is { IsPlanned: true } made ? made : null);
+        }
 
         private readonly System.Collections.Concurrent.ConcurrentDictionary<Guid, LiftSetup> setups = [];
 
@@ -150,7 +157,10 @@ internal static class ImportCommand
             return setups.GetOrAdd(card?.Key ?? Guid.Empty, _ => JobMarks.Setup(store, file, card));
         }
 
-        public string Text => text;
+        public string Text { get; }
+
+        /// <summary>The job as it is kept.</summary>
+        public KeptJob Kept { get; }
 
         /// <summary>Null when none can be made.</summary>
         public LiftPlan? Plan => plan.Value;
@@ -161,14 +171,14 @@ internal static class ImportCommand
         };
     }
 
-    private static FlightWork? Work(WorkStore store, RecordSource source, Stream stream, PlannedJob? job, KeptJob? kept)
+    private static FlightWork? Work(WorkStore store, RecordSource source, Stream stream, PlannedJob? job)
     {
         FlightRecord record = RecordReader.Read(stream, source.Name);
         if (record.Count == 0)
             throw new FormatException(record.Findings.FirstOrDefault(f => f.Severity == Severity.Error)?.What ?? "No fix could be read.");
         if (job is not null && RecordPlace.OtherJob(record, job.File.Request) is { } other)
             throw new FormatException($"{other.What} Not kept: take it in without --job or with its own.");
-        Debrief debrief = Job.Debrief(record, job is null ? new() : job.Setup(store, kept?.Key, record));
+        Debrief debrief = Job.Debrief(record, job is null ? new() : job.Setup(store, job.Kept.Key, record));
         MeasuredFlight measured = MeasuredFlight.From(debrief, record, job?.File.Request, job?.Plan is { } plan ? MeasuredFlight.InOrder(plan) : null);
         return new()
         {
@@ -176,7 +186,7 @@ internal static class ImportCommand
             Airborne = measured.Flight.Airborne,
             Pilot = measured.Flight.Pilot,
             Aircraft = measured.Flight.Aircraft,
-            Job = kept?.Key,
+            Job = job?.Kept.Key,
             Lifts = measured.Lifts,
             Hovers = job is null ? [] : HoverPoints.Find(debrief, record, measured.Lifts, job.Hovers(measured.Flight.Pilot)).Hovers,
             Exceedances = measured.Flight.Exceedances,
