@@ -13,7 +13,7 @@ namespace Stillhook.Bench;
 /// <summary>What it costs to follow a flight: a sentence, twenty aircraft, and the memory of a day and a night.</summary>
 internal static class LiveRun
 {
-    private const int Rotations = 20, Rounds = 5, Aircraft = 20, RateHz = 10;
+    private const int Rotations = 12, Rounds = 3, Aircraft = 20, RateHz = 10;
     private const double HoursHeard = 24;
 
     /// <summary><c>live [folder for the result]</c></summary>

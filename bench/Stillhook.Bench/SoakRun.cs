@@ -1,3 +1,4 @@
+using System.Collections.Concurrent;
 using System.Diagnostics;
 using System.Globalization;
 using System.Net;
@@ -15,7 +16,7 @@ internal static class SoakRun
 {
     private const double Speed = 100;
     private const int LagRounds = 300;
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60), Lost = TimeSpan.FromSeconds(3);
 
     /// <summary><c>soak HOURS [folder for the result]</c></summary>
     public static int Run(string[] args)
@@ -75,7 +76,8 @@ internal static class SoakRun
         await ended.CancelAsync();
         await importing;
         string live = await client.GetStringAsync("/live");
-        List<double> lag = await Lag(client, link);
+        List<double> all = await Lag(client, link), lag = [.. all.Where(double.IsFinite)];
+        int never = all.Count - lag.Count;
         listening.Kill();
         await listening.WaitForExitAsync();
         int kept = RecordReader.ReadFile(Directory.GetFiles(folder, "*.nmea").Single()).Count;
@@ -84,7 +86,7 @@ internal static class SoakRun
         text.Append(CultureInfo.InvariantCulture, $"`listen replay:…@{Speed:0}` on {hours:0.#} h of an invented flight at 5 Hz with a load cell ({positions:N0} positions), {memory[^1].AtS:0} s; meanwhile {pagesMs.Count:N0} pages were read and {taken} flights taken in by another process into the same store.\n\n");
         text.Append(CultureInfo.InvariantCulture, $"- positions in the file {kept:N0}, heard and in the journal {heard:N0}: {positions - heard:N0} lost\n");
         text.Append(CultureInfo.InvariantCulture, $"- pages while it ran: {Percentile(pagesMs, 0.5):0.0} ms median, {Percentile(pagesMs, 0.99):0} ms in 99 of 100, {pagesMs.Max():0} ms at most\n");
-        text.Append(CultureInfo.InvariantCulture, $"- a link that opens or closes, until a page's stream of events tells it ({lag.Count} times, after the replay): {Percentile(lag, 0.5):0.0} ms median, {Percentile(lag, 0.99):0.0} ms in 99 of 100, {lag.Max():0.0} ms at most (goal: 99 of 100 under 100 ms)\n");
+        text.Append(CultureInfo.InvariantCulture, $"- a link that opens or closes, until a page's stream of events tells it ({lag.Count} times, after the replay): {Percentile(lag, 0.5):0.0} ms median, {Percentile(lag, 0.99):0.0} ms in 99 of 100, {lag.Max():0.0} ms at most, {never} never told (goal: 99 of 100 under 100 ms)\n");
         text.Append("- memory of the program, resident, medians of each sixth of the time: ");
         double sixth = memory[^1].AtS / 6;
         text.AppendJoin(", ", Enumerable.Range(0, 6).Select(k => string.Create(CultureInfo.InvariantCulture, $"{Percentile([.. memory.Where(m => m.AtS >= k * sixth && m.AtS <= (k + 1) * sixth).Select(m => m.Mb)], 0.5):0}"))).Append(" MB\n");
@@ -107,36 +109,46 @@ internal static class SoakRun
         return sink.Fixes;
     }
 
-    /// <summary>An instrument connects and goes; how long until the stream of events that every page reads tells it.</summary>
+    /// <summary>An instrument connects and goes; how long until the stream of events that every page reads tells it. One that is never told is NaN.</summary>
     private static async Task<List<double>> Lag(HttpClient client, int link)
     {
         List<double> ms = [];
         using Stream stream = await client.GetStreamAsync("/live/events");
         using StreamReader events = new(stream);
-        await Next(events);
+        ConcurrentQueue<long> told = new();
+        Task reading = Task.Run(async () =>
+        {
+            try
+            {
+                while (await events.ReadLineAsync() is { } line)
+                    if (line.StartsWith("data: link", StringComparison.Ordinal))
+                        told.Enqueue(Stopwatch.GetTimestamp());
+            }
+            catch (Exception e) when (e is IOException or ObjectDisposedException)
+            {
+                // the stream was closed
+            }
+        });
         for (int i = 0; i < LagRounds / 2; i++)
         {
-            long from = Stopwatch.GetTimestamp();
             TcpClient instrument = new();
-            await instrument.ConnectAsync(IPAddress.Loopback, link);
-            await Next(events);
-            ms.Add(Stopwatch.GetElapsedTime(from).TotalMilliseconds);
-            await Task.Delay(20);
-            from = Stopwatch.GetTimestamp();
-            instrument.Dispose();
-            await Next(events);
-            ms.Add(Stopwatch.GetElapsedTime(from).TotalMilliseconds);
-            await Task.Delay(20);
+            ms.Add(await After(() => instrument.Connect(IPAddress.Loopback, link)));
+            ms.Add(await After(instrument.Dispose));
         }
+        stream.Close();
+        await reading;
         return ms;
-    }
 
-    private static async Task Next(StreamReader events)
-    {
-        while (await events.ReadLineAsync().WaitAsync(Patience) is { } line)
-            if (line.StartsWith("data: link", StringComparison.Ordinal) || line.StartsWith("data: all", StringComparison.Ordinal))
-                return;
-        throw new InvalidOperationException("The stream of events ended.");
+        async Task<double> After(Action what)
+        {
+            await Task.Delay(150);
+            told.Clear();
+            long from = Stopwatch.GetTimestamp();
+            what();
+            while (told.IsEmpty && Stopwatch.GetElapsedTime(from) < Lost)
+                await Task.Delay(1);
+            return told.TryDequeue(out long at) ? Stopwatch.GetElapsedTime(from, at).TotalMilliseconds : double.NaN;
+        }
     }
 
     private static void Import(string program, string folder, string store, CancellationToken ended, Action taken)
