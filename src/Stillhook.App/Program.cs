@@ -26,6 +26,7 @@ RootCommand root = new("""
     SimulateCommand.Create(),
     DemoCommand.Create(),
     ServeCommand.Create(),
+    AccountCommand.Create(),
     ListenCommand.Create(),
     SolveOrderCommand.Create(),
     CheckFileCommand.Create(),

@@ -44,6 +44,9 @@ public sealed class WorkStore
     /// <summary>What people wrote of a day, and the day as a whole.</summary>
     public DayStore Days { get; }
 
+    /// <summary>Whether anybody has an account.</summary>
+    public bool HasAccounts() => Read(context => context.Accounts.Any());
+
     /// <summary>Folder of the store's file, for what else is kept beside it; on PostgreSQL a folder of the program's own on this machine.</summary>
     public string Folder => Database.Folder;
 

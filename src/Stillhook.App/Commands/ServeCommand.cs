@@ -1,22 +1,39 @@
 using System.CommandLine;
 using System.Net;
+using System.Security.Cryptography.X509Certificates;
 using Stillhook.App.Serving;
 using Stillhook.Store;
 
 namespace Stillhook.App.Commands;
 
-/// <summary><c>stillhook serve</c>: the pages, for this machine only.</summary>
+/// <summary><c>stillhook serve</c>: the pages, for this machine only unless they are opened to a network.</summary>
 internal static class ServeCommand
 {
     public static Command Create()
     {
         ServingArguments serving = new("stillhook.db");
+        OpenArguments opening = new();
         Command command = new("serve", """
             Opens the pages in a browser on this machine; nothing leaves it and no account is needed.
+            With --open they stand on a network: everybody signs in with an account, and HTTPS is needed, of a certificate here or of a proxy in front.
             Example: stillhook serve --port 5080
+            Example: stillhook serve --open 192.168.1.20:5443 --certificate stillhook.pfx --certificate-password-file password.txt
+            Example: stillhook serve --open 127.0.0.1:5081 --proxy-https
+            Exit code: 0 ended, 2 it can't be used.
             """);
         serving.AddTo(command);
-        command.SetAction((arguments, cancellation) => serving.Run(arguments, serving.OpenStore(arguments), cancellation));
+        opening.AddTo(command);
+        command.SetAction(async (arguments, cancellation) =>
+        {
+            WorkStore store = serving.OpenStore(arguments);
+            if (!opening.TryRead(arguments, store, out OpenedPages? opened, out string problem))
+            {
+                Console.Error.WriteLine($"serve: {problem}");
+                return ExitCode.BadInput;
+            }
+            using X509Certificate2? certificate = opened?.Certificate;
+            return await serving.Run(arguments, store, cancellation, opened: opened);
+        });
         return command;
     }
 }
@@ -45,7 +62,7 @@ internal sealed class ServingArguments(string defaultStore)
     }
 
     /// <summary>Serves until interrupted, with the flight listened to if any; the address goes to standard output as soon as the pages answer.</summary>
-    public async Task<int> Run(ParseResult arguments, WorkStore work, CancellationToken cancellation, LiveDesk? live = null, IPEndPoint? open = null, OneTimeCodes? codes = null)
+    public async Task<int> Run(ParseResult arguments, WorkStore work, CancellationToken cancellation, LiveDesk? live = null, IPEndPoint? open = null, OneTimeCodes? codes = null, OpenedPages? opened = null)
     {
         WebApplication app = WebServer.Build(new()
         {
@@ -56,6 +73,7 @@ internal sealed class ServingArguments(string defaultStore)
             Live = live,
             Open = open,
             Codes = codes,
+            Opened = opened,
         });
         try
         {
@@ -63,12 +81,22 @@ internal sealed class ServingArguments(string defaultStore)
         }
         catch (IOException e)
         {
-            string where = open is null ? $"port {arguments.GetValue(port)}" : $"port {arguments.GetValue(port)} or {open}";
+            string where = opened is not null ? $"{opened.Address}" : open is null ? $"port {arguments.GetValue(port)}" : $"port {arguments.GetValue(port)} or {open}";
             Console.Error.WriteLine($"serve: {where} can't be used: {e.Message} Take another with --port, or --port 0 for any free one.");
             return ExitCode.BadInput;
         }
-        await FirstPage(app, cancellation);
-        Console.WriteLine($"Open {WebServer.Address(app)} in a browser on this machine. Ctrl+C ends it.");
+        if (opened is null)
+        {
+            await FirstPage(app, cancellation);
+            Console.WriteLine($"Open {WebServer.Address(app)} in a browser on this machine. Ctrl+C ends it.");
+        }
+        else
+        {
+            Console.Error.WriteLine($"serve: warning: the pages are opened to the network at {opened.Address}; whoever has an account can sign in from there.");
+            Console.WriteLine(opened.Certificate is null
+                ? $"The pages stand at {WebServer.Address(app)} for the proxy in front, with an account. Ctrl+C ends it."
+                : $"Open {WebServer.Address(app)} in a browser and sign in. Ctrl+C ends it.");
+        }
         await app.WaitForShutdownAsync(cancellation);
         return ExitCode.Done;
     }

@@ -16,18 +16,19 @@ internal static class AircraftRoutes
 {
     public static void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/aircraft", (HttpContext http, ServingOptions options) => Page(http, options));
-        routes.MapPost("/aircraft", New);
-        routes.MapGet("/aircraft/{name}", (string name, HttpContext http, ServingOptions options) => Edit(name, http, options));
-        routes.MapPost("/aircraft/{name}/fields", Fields);
-        routes.MapPost("/aircraft/{name}/remove", (string name, ServingOptions options, [FromForm] string? sure) =>
+        RouteGroupBuilder all = routes.MapGroup("").RequireAuthorization(Access.Aircraft);
+        all.MapGet("/aircraft", (HttpContext http, ServingOptions options) => Page(http, options));
+        all.MapPost("/aircraft", New);
+        all.MapGet("/aircraft/{name}", (string name, HttpContext http, ServingOptions options) => Edit(name, http, options));
+        all.MapPost("/aircraft/{name}/fields", Fields);
+        all.MapPost("/aircraft/{name}/remove", (string name, ServingOptions options, [FromForm] string? sure) =>
         {
             if (sure == "yes")
                 options.Store.Aircraft.Remove(name);
             return Results.Redirect("/aircraft");
         });
-        routes.MapPost("/aircraft/parts/new", NewPart);
-        routes.MapPost("/aircraft/parts", PartEntered);
+        all.MapPost("/aircraft/parts/new", NewPart);
+        all.MapPost("/aircraft/parts", PartEntered);
     }
 
     private static RazorComponentResult<AircraftPage> Page(HttpContext http, ServingOptions options, string? mistake = null)

@@ -19,15 +19,17 @@ internal static class ApproachRoutes
 {
     public static void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/jobs/{key:guid}/approach", (Guid key, HttpContext http, JobWork jobs, ApproachWork work) => Answered(key, http, jobs, work, Page));
-        routes.MapGet("/jobs/{key:guid}/approach/try", (Guid key, HttpContext http, JobWork jobs, ApproachWork work) => Answered(key, http, jobs, work, Fragment));
-        routes.MapGet("/jobs/{key:guid}/approach/winds", (Guid key, HttpContext http, JobWork jobs, ApproachWork work) => Answered(key, http, jobs, work, Winds));
-        routes.MapGet("/jobs/{key:guid}/approach/path.json", (Guid key, HttpContext http, JobWork jobs, ApproachWork work) => Answered(key, http, jobs, work, PathJson));
-        routes.MapPost("/jobs/{key:guid}/approach/ground", TakeGround);
+        RouteGroupBuilder read = routes.MapGroup("").RequireAuthorization(Access.Plans);
+        RouteGroupBuilder change = routes.MapGroup("").RequireAuthorization(Access.Planning).WithMetadata(BodyLimit.Record);
+        read.MapGet("/jobs/{key:guid}/approach", (Guid key, HttpContext http, JobWork jobs, ApproachWork work) => Answered(key, http, jobs, work, Page));
+        read.MapGet("/jobs/{key:guid}/approach/try", (Guid key, HttpContext http, JobWork jobs, ApproachWork work) => Answered(key, http, jobs, work, Fragment));
+        read.MapGet("/jobs/{key:guid}/approach/winds", (Guid key, HttpContext http, JobWork jobs, ApproachWork work) => Answered(key, http, jobs, work, Winds));
+        read.MapGet("/jobs/{key:guid}/approach/path.json", (Guid key, HttpContext http, JobWork jobs, ApproachWork work) => Answered(key, http, jobs, work, PathJson));
+        change.MapPost("/jobs/{key:guid}/approach/ground", TakeGround);
         // Reloading a page that refused a grid opens the approach anew.
-        routes.MapGet("/jobs/{key:guid}/approach/ground", (Guid key, HttpContext http) => Results.Redirect($"/jobs/{key}/approach{http.Request.QueryString}"));
-        routes.MapPost("/jobs/{key:guid}/approach/ground/remove", RemoveGround);
-        routes.MapGet("/jobs/{key:guid}/approach/{file}", (Guid key, string file, HttpContext http, JobWork jobs, ApproachWork work) => Answered(key, http, jobs, work, (_, shown) => File(file, shown)));
+        read.MapGet("/jobs/{key:guid}/approach/ground", (Guid key, HttpContext http) => Results.Redirect($"/jobs/{key}/approach{http.Request.QueryString}"));
+        change.MapPost("/jobs/{key:guid}/approach/ground/remove", RemoveGround);
+        read.MapGet("/jobs/{key:guid}/approach/{file}", (Guid key, string file, HttpContext http, JobWork jobs, ApproachWork work) => Answered(key, http, jobs, work, (_, shown) => File(file, shown)));
     }
 
     private static IResult Answered(Guid key, HttpContext http, JobWork jobs, ApproachWork work, Func<HttpContext, ShownApproach, IResult> answer)

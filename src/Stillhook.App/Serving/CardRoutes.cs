@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Security.Cryptography;
 using System.Text;
 using Microsoft.AspNetCore.Http.HttpResults;
 using Microsoft.AspNetCore.Mvc;
@@ -28,11 +29,13 @@ internal static class CardRoutes
 {
     public static void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/cards.css", () => Results.Text(CardHtml.Looks, "text/css; charset=utf-8"));
-        routes.MapGet("/jobs/{key:guid}/cards", Page);
-        routes.MapGet("/jobs/{key:guid}/cards/print", Print);
-        routes.MapGet("/jobs/{key:guid}/cards/{card:guid}", Issued);
-        routes.MapPost("/jobs/{key:guid}/cards", Issue);
+        RouteGroupBuilder read = routes.MapGroup("").RequireAuthorization(Access.Cards);
+        RouteGroupBuilder change = routes.MapGroup("").RequireAuthorization(Access.Planning);
+        read.MapGet("/cards.css", () => Results.Text(CardHtml.Looks, "text/css; charset=utf-8"));
+        read.MapGet("/jobs/{key:guid}/cards", Page);
+        read.MapGet("/jobs/{key:guid}/cards/print", Print);
+        read.MapGet("/jobs/{key:guid}/cards/{card:guid}", Issued);
+        change.MapPost("/jobs/{key:guid}/cards", Issue);
     }
 
     private static IResult Page(Guid key, HttpContext http, ServingOptions options, JobWork work)
@@ -99,11 +102,11 @@ internal static class CardRoutes
     {
         if (work.Open(key) is not { } job)
             return JobRoutes.NoJob();
-        if (!string.IsNullOrWhiteSpace(by))
-            http.RememberName(by.Trim());
+        if (http.Who(by) is { } who)
+            http.RememberName(who);
         if (!job.File.IsUsable || work.Plan(job) is not { IsPlanned: true } plan)
             return Results.Redirect($"{job.Address}/cards");
-        DraftCards draft = Draft(job, plan, http, options, work, string.IsNullOrWhiteSpace(by) ? null : by.Trim());
+        DraftCards draft = Draft(job, plan, http, options, work, http.Who(by));
         CardFiles.Keep(options.Store, key, CardFiles.Of(draft.Brief, draft.Cards, http.Units().Plain, draft.Earlier), draft.Brief.Issue.At);
         return Results.Redirect($"{job.Address}/cards#issued");
     }
@@ -115,10 +118,14 @@ internal static class CardRoutes
         return kept.MediaType == "text/html" ? Paper(http, content) : Results.File(content, kept.MediaType, kept.Name);
     }
 
-    /// <summary>A card's own page carries its looks in itself.</summary>
+    /// <summary>A card's own page carries its looks in itself; these and no others are let in.</summary>
     private static IResult Paper(HttpContext http, byte[] html)
     {
-        http.Response.Headers.ContentSecurityPolicy = "default-src 'none'; style-src 'unsafe-inline'";
+        string text = Encoding.UTF8.GetString(html);
+        const string Begin = "<style>";
+        int from = text.IndexOf(Begin, StringComparison.Ordinal) + Begin.Length, to = text.IndexOf("</style>", StringComparison.Ordinal);
+        string looks = to < from ? "'none'" : $"'sha256-{Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(text[from..to])))}'";
+        http.Response.Headers.ContentSecurityPolicy = $"default-src 'none'; style-src {looks}; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
         return Results.Bytes(html, "text/html; charset=utf-8");
     }
 

@@ -24,7 +24,7 @@ internal static class CarriedFiles
                 return Results.Bytes(asset.Plain, asset.ContentType);
             http.Response.Headers.ContentEncoding = "br";
             return Results.Bytes(asset.Packed.Value, asset.ContentType);
-        });
+        }).AllowAnonymous();
 
     private static Asset Load(string name)
     {

@@ -13,14 +13,18 @@ namespace Stillhook.App.Serving;
 /// <summary>Addresses of the days: the day sheet, and what people write of a day.</summary>
 internal static class DayRoutes
 {
+    private const string Tally = "tally";
+
     public static void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/days", Days);
-        routes.MapGet("/days/{day}", (string day, string? aircraft, string? kept, HttpContext http, ServingOptions options) => OnDay(day, date => Page(http, options, new(date, Named(aircraft)), null, kept)));
-        routes.MapGet("/days/{day}/stamp", (string day, string? aircraft, ServingOptions options) => OnDay(day, date => Results.Text(new DayKept(options.Store, new(date, Named(aircraft))).Stamp)));
-        routes.MapGet("/days/{day}/{file}", (string day, string file, string? aircraft, ServingOptions options) => OnDay(day, date => Sheet(options, new(date, Named(aircraft)), file)));
-        routes.MapPost("/days/{day}", (string day, string? aircraft, HttpContext http, ServingOptions options, [FromForm] IFormCollection form) => OnDay(day, date => Keep(http, options, new(date, Named(aircraft)), form)));
-        routes.MapPost("/days/{day}/withdraw", (string day, string? aircraft, HttpContext http, ServingOptions options, [FromForm] IFormCollection form) => OnDay(day, date => Withdraw(http, options, new(date, Named(aircraft)), form)));
+        RouteGroupBuilder read = routes.MapGroup("").RequireAuthorization(Access.Days);
+        RouteGroupBuilder write = routes.MapGroup("").RequireAuthorization(Access.DayEntries);
+        read.MapGet("/days", Days);
+        read.MapGet("/days/{day}", (string day, string? aircraft, string? kept, HttpContext http, ServingOptions options) => OnDay(day, date => Page(http, options, new(date, Named(aircraft)), null, kept)));
+        read.MapGet("/days/{day}/stamp", (string day, string? aircraft, ServingOptions options) => OnDay(day, date => Results.Text(new DayKept(options.Store, new(date, Named(aircraft))).Stamp)));
+        read.MapGet("/days/{day}/{file}", (string day, string file, string? aircraft, ServingOptions options) => OnDay(day, date => Sheet(options, new(date, Named(aircraft)), file)));
+        write.MapPost("/days/{day}", (string day, string? aircraft, HttpContext http, ServingOptions options, [FromForm] IFormCollection form) => OnDay(day, date => Keep(http, options, new(date, Named(aircraft)), form)));
+        write.MapPost("/days/{day}/withdraw", (string day, string? aircraft, HttpContext http, ServingOptions options, [FromForm] IFormCollection form) => OnDay(day, date => Withdraw(http, options, new(date, Named(aircraft)), form)));
     }
 
     private static string? Named(string? aircraft) => string.IsNullOrWhiteSpace(aircraft) ? null : aircraft;
@@ -88,7 +92,10 @@ internal static class DayRoutes
     private static IResult Keep(HttpContext http, ServingOptions options, WorkDay day, IFormCollection form)
     {
         DayKept now = new(options.Store, day);
-        DayFormReader reader = new(now.Work, form["kind-of-entry"].ToString(), DayForm.TextsOf(form), http.Units().Mark);
+        string kind = form["kind-of-entry"].ToString();
+        if (kind != Tally && !http.May(Access.Planning))
+            return NotYours("write anything of a day but the tally");
+        DayFormReader reader = new(now.Work, kind, Texts(http, form), http.Units().Mark);
         var entries = reader.Entries();
         if (entries.Count == 0)
             return Page(http, options, day, reader.Form);
@@ -103,14 +110,25 @@ internal static class DayRoutes
 
     private static IResult Withdraw(HttpContext http, ServingOptions options, WorkDay day, IFormCollection form)
     {
-        DayFormReader reader = new(new() { Day = day.Day }, "withdraw", DayForm.TextsOf(form));
+        DayFormReader reader = new(new() { Day = day.Day }, "withdraw", Texts(http, form));
         _ = reader.Entries();
         if (reader.Form.Mistakes.Count > 0)
             return Page(http, options, day, reader.Form);
+        if (!http.May(Access.Planning) && !IsOwnTally(http, options, day, form["entry"]))
+            return NotYours("withdraw anything but lines of the tally that it wrote");
         http.RememberName(reader.By);
         bool done = Guid.TryParse(form["entry"], out Guid entry) && options.Store.Days.Withdraw(entry, reader.By, options.Clock.GetUtcNow(), reader.Form.Text("why") is { Length: > 0 } why ? why : null);
         return done ? Results.Redirect(Address(day, "kept=1")) : Page(http, options, day, null, problem: "Somebody had withdrawn it already; nothing was changed. Below is the day as it is now.");
     }
+
+    /// <summary>What was typed, with the account that is signed in as who typed it.</summary>
+    private static IReadOnlyDictionary<string, string> Texts(HttpContext http, IFormCollection form) =>
+        http.AccountName() is { } account ? new Dictionary<string, string>(DayForm.TextsOf(form)) { ["by"] = account } : DayForm.TextsOf(form);
+
+    private static bool IsOwnTally(HttpContext http, ServingOptions options, WorkDay day, string? entry) =>
+        Guid.TryParse(entry, out Guid key) && options.Store.Days.Entries<TallyEntry>(day).Any(e => e.Key == key && e.By == http.AccountName());
+
+    private static IResult NotYours(string what) => PageResults.Message("Not for this account", $"This account may not {what}.", "Nothing was changed. Whoever looks after the accounts can give it the role.", StatusCodes.Status403Forbidden);
 
     private static string Address(WorkDay day, string query) => FormattableString.Invariant($"/days/{day.Day:yyyy-MM-dd}?{query}{(day.Aircraft is { } aircraft ? "&aircraft=" + Uri.EscapeDataString(aircraft) : "")}");
 }

@@ -17,15 +17,16 @@ internal static class DeliveryRoutes
 
     public static void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/deliveries/{id:long}", Page);
-        routes.MapGet("/deliveries/{id:long}/panel", Panel);
-        routes.MapGet("/deliveries/{id:long}/pair", Pair);
-        routes.MapGet("/deliveries/{id:long}/series", Series);
-        routes.MapGet("/deliveries/{id:long}/files/{file}", File);
-        routes.MapPost("/deliveries/{id:long}/figures", Figures);
-        routes.MapPost("/deliveries/{id:long}/lifts/{number:int}", Correct);
+        RouteGroupBuilder own = routes.MapGroup("").RequireAuthorization(Access.Flights).OwnFlightsOnly();
+        own.MapGet("/deliveries/{id:long}", Page);
+        own.MapGet("/deliveries/{id:long}/panel", Panel);
+        own.MapGet("/deliveries/{id:long}/pair", Pair);
+        own.MapGet("/deliveries/{id:long}/series", Series);
+        own.MapGet("/deliveries/{id:long}/files/{file}", File);
+        own.MapPost("/deliveries/{id:long}/figures", Figures);
+        own.MapPost("/deliveries/{id:long}/lifts/{number:int}", Correct);
         // Reloading a page that refused a correction opens the form anew.
-        routes.MapGet("/deliveries/{id:long}/lifts/{number:int}", (long id, int number) => Results.Redirect(FormattableString.Invariant($"/deliveries/{id}?correct={number}#correct")));
+        own.MapGet("/deliveries/{id:long}/lifts/{number:int}", (long id, int number) => Results.Redirect(FormattableString.Invariant($"/deliveries/{id}?correct={number}#correct")));
     }
 
     private static IResult Page(long id, HttpContext http, ServingOptions options, FlightDebriefs debriefs, int[] show, int[] pair, int? correct)
@@ -103,6 +104,8 @@ internal static class DeliveryRoutes
             return NoFlight(id);
         int[] show = [.. form["show"].Select(s => int.TryParse(s, System.Globalization.NumberStyles.None, System.Globalization.CultureInfo.InvariantCulture, out int n) ? n : 0).Where(n => n > 0)];
         Dictionary<string, string> typed = form.Where(f => f.Value.Count > 0).ToDictionary(f => f.Key, f => f.Value[0]!.Trim());
+        if (http.Who(typed.GetValueOrDefault("who")) is { } who)
+            typed["who"] = who;
         CorrectionDraft? draft = corrections.Take(flight, number, typed, http.Units());
         if (draft is null)
             return PageResults.Message("Not here", $"Lift {number} of this flight is not kept.", "Go back and reload the page.", 404);
@@ -120,7 +123,7 @@ internal static class DeliveryRoutes
 
     private static List<DeliveryPath> Paths(OpenFlight flight, int[] show) => [.. Chosen(flight, show).Select(r => DeliveryPath.Of(flight.Debrief, r)).OfType<DeliveryPath>()];
 
-    private static IResult NoFlight(long id) => PageResults.Message("Not here", $"There is no flight {id} in the store.", "It may have been removed. Go back to the flights.", 404);
+    public static IResult NoFlight(long id) => PageResults.Message("Not here", $"There is no flight {id} in the store.", "It may have been removed. Go back to the flights.", 404);
 
     /// <summary>The rotations asked for, in order of time; the last measured one when none was asked for.</summary>
     private static IReadOnlyList<Rotation> Chosen(OpenFlight flight, int[] show)

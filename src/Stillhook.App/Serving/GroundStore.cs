@@ -28,7 +28,7 @@ internal sealed class GroundStore(ServingOptions options)
             if (last is { } known && known.Path == file.FullName && known.Ground.Stamp == stamp)
                 return known.Ground;
             using FileStream stream = file.OpenRead();
-            string name = file.Name[(job.ToString("N").Length + 1)..];
+            string name = File.Exists(NameFile(job)) ? File.ReadAllText(NameFile(job)) : file.Name[(job.ToString("N").Length + 1)..];
             if (TerrainReader.Read(stream, name).Grid is not { } grid)
                 return null;
             JobGround ground = new(name, stamp, grid);
@@ -41,7 +41,7 @@ internal sealed class GroundStore(ServingOptions options)
     /// <returns>Null when it was taken; else why not, in a sentence.</returns>
     public string? Take(Guid job, Stream content, string fileName)
     {
-        string name = string.Concat(Path.GetFileName(fileName.Replace('\\', '/')).Split(Path.GetInvalidFileNameChars()));
+        string name = Pages.Upload.NameOf(fileName, "grid");
         using MemoryStream copy = new();
         content.CopyTo(copy);
         copy.Position = 0;
@@ -52,14 +52,23 @@ internal sealed class GroundStore(ServingOptions options)
             return "The grid is in metres of a projection, which can't be placed here. Convert it to latitude and longitude (degrees).";
         Remove(job);
         Directory.CreateDirectory(Folder);
-        File.WriteAllBytes(Path.Combine(Folder, $"{job:N}-{name}"), copy.ToArray());
+        // The name is kept as a text: none that was handed in becomes a file's.
+        File.WriteAllText(NameFile(job), name);
+        File.WriteAllBytes(Path.Combine(Folder, $"{job:N}-grid"), copy.ToArray());
         return null;
     }
 
     /// <summary>Takes the grid of a job away.</summary>
-    public void Remove(Guid job) => Kept(job)?.Delete();
+    public void Remove(Guid job)
+    {
+        Kept(job)?.Delete();
+        if (Directory.Exists(Folder))
+            File.Delete(NameFile(job));
+    }
 
     private string Folder => Path.Combine(options.Store.Folder, "terrain");
+
+    private string NameFile(Guid job) => Path.Combine(Folder, $"{job:N}.name");
 
     private FileInfo? Kept(Guid job) => Directory.Exists(Folder) ? new DirectoryInfo(Folder).EnumerateFiles($"{job:N}-*").FirstOrDefault() : null;
 }

@@ -19,17 +19,21 @@ internal static class JobRoutes
 
     public static void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/", (HttpContext http, ServingOptions options) => Results.Redirect(http.LastJob() is { } key && options.Store.Jobs.Find(key) is not null ? $"/jobs/{key}" : "/jobs"));
-        routes.MapGet("/jobs", (HttpContext http, ServingOptions options) => Jobs(http, options));
-        routes.MapPost("/jobs", New);
-        routes.MapPost("/jobs/file", TakeIn);
-        routes.MapGet("/jobs/{key:guid}", Page);
-        routes.MapGet("/jobs/{key:guid}/file", File);
-        routes.MapPost("/jobs/{key:guid}/fields", Fields);
-        routes.MapPost("/jobs/{key:guid}/copy", Copy);
-        routes.MapPost("/jobs/{key:guid}/remove", Remove);
-        routes.MapGet("/jobs/{key:guid}/place", Place);
-        routes.MapPost("/units", Units);
+        RouteGroupBuilder signed = routes.MapGroup("").RequireAuthorization(Access.Signed);
+        RouteGroupBuilder list = routes.MapGroup("").RequireAuthorization(Access.Jobs);
+        RouteGroupBuilder read = routes.MapGroup("").RequireAuthorization(Access.Plans);
+        RouteGroupBuilder change = routes.MapGroup("").RequireAuthorization(Access.Planning);
+        signed.MapGet("/", (HttpContext http, ServingOptions options) => Results.Redirect(http.May(Access.Jobs) && http.LastJob() is { } key && options.Store.Jobs.Find(key) is not null ? $"/jobs/{key}" : Access.Start(http)));
+        list.MapGet("/jobs", (HttpContext http, ServingOptions options) => Jobs(http, options));
+        change.MapPost("/jobs", New);
+        change.MapPost("/jobs/file", TakeIn);
+        list.MapGet("/jobs/{key:guid}", Page);
+        read.MapGet("/jobs/{key:guid}/file", File);
+        change.MapPost("/jobs/{key:guid}/fields", Fields);
+        change.MapPost("/jobs/{key:guid}/copy", Copy);
+        change.MapPost("/jobs/{key:guid}/remove", Remove);
+        read.MapGet("/jobs/{key:guid}/place", Place);
+        signed.MapPost("/units", Units);
     }
 
     /// <summary>Says that there is no such job.</summary>
@@ -53,9 +57,9 @@ internal static class JobRoutes
     {
         if (string.IsNullOrWhiteSpace(name))
             return Jobs(http, options, "A job needs a name: type what the work is called.");
-        if (!string.IsNullOrWhiteSpace(by))
-            http.RememberName(by.Trim());
-        KeptJob job = editing.New(name.Trim(), day, timeZone, string.IsNullOrWhiteSpace(by) ? http.TypedBy() : by.Trim());
+        if (http.Who(by) is { } who)
+            http.RememberName(who);
+        KeptJob job = editing.New(name.Trim(), day, timeZone, http.Who(by) ?? http.TypedBy());
         return Results.Redirect($"/jobs/{job.Key}");
     }
 
@@ -75,7 +79,8 @@ internal static class JobRoutes
     }
 
     private static IResult Page(Guid key, HttpContext http, ServingOptions options, JobWork work, string? part, string? open, double? range) =>
-        Show(key, http, options, work, new() { Part = part, Open = open, RangeM = range ?? 300 });
+        // Who reads cards alone is led to them.
+        http.May(Access.Plans) ? Show(key, http, options, work, new() { Part = part, Open = open, RangeM = range ?? 300 }) : Results.Redirect($"/jobs/{key}/cards");
 
     /// <summary>What the page shows besides the job.</summary>
     private sealed record Shown

@@ -50,9 +50,10 @@ public sealed record KeptNext(KeptJob Job, JobFile File, JobRevision Saved, DayW
     /// <param name="job">The job.</param>
     /// <param name="ground">Elevation grid handed in for it, as the Approach page takes it; null without one.</param>
     /// <param name="live">Deliveries of a flight that still goes on, none taken back; null without one.</param>
-    public static KeptNext Of(WorkStore store, KeptJob job, ElevationGrid? ground = null, IReadOnlyList<LiveDelivery>? live = null)
+    /// <param name="mayRead">Whether a flight may be looked at, by its number; null where all may.</param>
+    public static KeptNext Of(WorkStore store, KeptJob job, ElevationGrid? ground = null, IReadOnlyList<LiveDelivery>? live = null, Func<long, bool>? mayRead = null)
     {
-        DayWork day = store.Days.Read(new(job.Day!.Value, job.Aircraft), job.TimeZone);
+        DayWork day = Only(store.Days.Read(new(job.Day!.Value, job.Aircraft), job.TimeZone), mayRead);
         IReadOnlyList<JobRevision> revisions = store.Jobs.Revisions(job.Key);
         JobFile latest = JobFile.Read(job.Text);
         LiftRequest? request = latest.IsUsable ? latest.Request : null;
@@ -69,6 +70,14 @@ public sealed record KeptNext(KeptJob Job, JobFile File, JobRevision Saved, DayW
         ];
         return new(job, latest, revisions[^1], day, sites);
     }
+
+    /// <summary>The day as far as its flights may be looked at; what the crew wrote of it stays.</summary>
+    private static DayWork Only(DayWork day, Func<long, bool>? mayRead) => mayRead is null || day.Flights.All(f => mayRead(f.Id)) ? day : day with
+    {
+        Flights = [.. day.Flights.Where(f => mayRead(f.Id))],
+        Lifts = [.. day.Lifts.Where(l => l.FlightId == 0 || mayRead(l.FlightId))],
+        Corrections = [],
+    };
 
     /// <summary>What deliveries of a job are held against, one a delivery site.</summary>
     public static IReadOnlyList<SiteCard> CardsOf(WorkStore store, KeptJob job)

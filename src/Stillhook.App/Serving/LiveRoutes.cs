@@ -24,24 +24,28 @@ internal static class LiveRoutes
 
     public static void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/live", Page);
-        routes.MapGet("/live/part", (HttpContext http, ServingOptions options) => Part(http, options, forNetwork: false));
-        routes.MapGet("/live/events", (HttpContext http, ServingOptions options) => Events(http, options));
-        routes.MapPost("/live/mark", Mark);
-        routes.MapPost("/live/ground-here", GroundHere);
-        routes.MapPost("/live/load", Load);
-        routes.MapPost("/live/read", Read);
-        routes.MapPost("/live/recheck", Recheck);
-        routes.MapPost("/live/break", WasBreak);
-        routes.MapPost("/live/file", FileIt);
-        routes.MapGet("/live/cockpit", (ServingOptions options) => options.Live is null ? NotListening() : new RazorComponentResult<CockpitPage>());
-        routes.MapGet("/live/cockpit/events", Cockpit);
-        routes.MapGet(Ground, (HttpContext http, ServingOptions options) =>
+        RouteGroupBuilder own = routes.MapGroup("").RequireAuthorization(Access.Flights), ground = routes.MapGroup("").RequireAuthorization(Access.Ground);
+        // A flight that somebody else flies is not there.
+        own.AddEndpointFilter(async (context, next) =>
+            context.HttpContext.RequestServices.GetRequiredService<ServingOptions>().Live is { } live && !context.HttpContext.MayReadLive(live) ? NotListening() : await next(context));
+        own.MapGet("/live", Page);
+        own.MapGet("/live/part", (HttpContext http, ServingOptions options) => Part(http, options, forNetwork: false));
+        own.MapGet("/live/events", (HttpContext http, ServingOptions options) => Events(http, options));
+        own.MapPost("/live/mark", Mark);
+        own.MapPost("/live/ground-here", GroundHere);
+        own.MapPost("/live/load", Load);
+        own.MapPost("/live/read", Read);
+        own.MapPost("/live/recheck", Recheck);
+        own.MapPost("/live/break", WasBreak);
+        own.MapPost("/live/file", FileIt);
+        own.MapGet("/live/cockpit", (ServingOptions options) => options.Live is null ? NotListening() : new RazorComponentResult<CockpitPage>());
+        own.MapGet("/live/cockpit/events", Cockpit);
+        ground.MapGet(Ground, (HttpContext http, ServingOptions options) =>
             options.Live is { } live ? new RazorComponentResult<GroundPage>(new { Live = live, Shown = LiveShown.Of(live), Units = http.Units() }) : NotListening());
-        routes.MapGet(Ground + "/part", (HttpContext http, ServingOptions options) => Part(http, options, forNetwork: true));
-        routes.MapGet(Code, () => new RazorComponentResult<CodePage>());
-        routes.MapPost(Code, Enter).DisableAntiforgery();
-        routes.MapGet(Ground + "/events", (HttpContext http, ServingOptions options) => Events(http, options));
+        ground.MapGet(Ground + "/part", (HttpContext http, ServingOptions options) => Part(http, options, forNetwork: true));
+        routes.MapGet(Code, () => new RazorComponentResult<CodePage>()).AllowAnonymous();
+        routes.MapPost(Code, Enter).DisableAntiforgery().AllowAnonymous().WithMetadata(new BodyLimit(1000));
+        ground.MapGet(Ground + "/events", (HttpContext http, ServingOptions options) => Events(http, options));
     }
 
     private static IResult NotListening() => PageResults.Message("Not listening", "No flight is being listened to.", "Start the program with: stillhook listen SOURCE --job JOB. The sources it knows: stillhook listen --help.", 404);
@@ -167,7 +171,7 @@ internal static class LiveRoutes
         LiveShown shown = LiveShown.Of(live);
         // The numbers of the loads are those that the Live page has: the same order, less what was flown before, and the rest still to come.
         IReadOnlyList<PlannedLoad>? inOrder = live.Flight.Setup.Plan is { } plan ? [.. MeasuredFlight.InOrder(plan).Where(l => !shown.Before.Contains(l.Number))] : null;
-        Pages.Upload taken = intake.TakeIn(name, bytes, job is null ? null : new(job.Kept.Key, job.Kept.Text, inOrder, GoesOn: true), http.TypedBy());
+        Pages.Upload taken = intake.TakeIn(name, bytes, job is null ? null : new(job.Kept.Key, job.Kept.Text, inOrder, GoesOn: true), http.TypedBy(), http.TakesInFor(), http.MayReadFlight);
         return taken.Flight is { } open ? Results.Redirect(string.Create(CultureInfo.InvariantCulture, $"/deliveries/{open.Flight.Id}")) : Problem("The record holds nothing that can be debriefed.");
     }
 

@@ -13,15 +13,16 @@ internal static class NextRoutes
 {
     public static void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/jobs/{key:guid}/next", Page);
-        routes.MapPost("/jobs/{key:guid}/next", Read);
+        RouteGroupBuilder own = routes.MapGroup("").RequireAuthorization(Access.Flights);
+        own.MapGet("/jobs/{key:guid}/next", Page);
+        own.MapPost("/jobs/{key:guid}/next", Read);
     }
 
     /// <summary>While the job's flight is listened to, what is read is written down too; then it is shown as by its address.</summary>
     private static IResult Read(Guid key, HttpContext http, ServingOptions options, [FromForm] string? qnh, [FromForm] string? oat, [FromForm] string? wind, [FromForm] string? fuel, [FromForm] string? time)
     {
         ReadNow read = ReadNow.From(qnh, oat, wind, fuel, time, http.Units().Mark);
-        if (Live(options, key) is { } live && read is { IsEmpty: false, Mistakes.Count: 0 })
+        if (Live(options, key) is { } live && http.MayReadLive(live) && read is { IsEmpty: false, Mistakes.Count: 0 })
             live.Read(read.Readings, http.TypedBy());
         return TypedResults.LocalRedirect($"/jobs/{key}/next{QueryString.Create(read.Typed.Where(t => t.Value.Length > 0).Select(t => KeyValuePair.Create(t.Key, (string?)t.Value)))}#now");
     }
@@ -31,7 +32,7 @@ internal static class NextRoutes
         if (jobs.Open(key) is not { } job)
             return PageResults.Message("Not here", "There is no such job in the store.", "It may have been removed. Go back to the jobs.", 404);
         http.RememberJob(key);
-        KeptNext? kept = job.File.IsUsable && job.Kept.Day is not null ? Kept(options, jobs, job) : null;
+        KeptNext? kept = job.File.IsUsable && job.Kept.Day is not null ? Kept(http, options, jobs, job) : null;
         ReadNow read = ReadNow.From(qnh, oat, wind, fuel, time, http.Units().Mark);
         string? refused = null;
         ConditionsNow? now = null;
@@ -55,11 +56,13 @@ internal static class NextRoutes
     private static LiveDesk? Live(ServingOptions options, Guid job) => options.Live is { } live && live.Flight.Setup.Job?.Kept.Key == job ? live : null;
 
     /// <summary>Records are read again only when something of the day, the job, its cards or the flight that is listened to was changed.</summary>
-    private static KeptNext Kept(ServingOptions options, JobWork jobs, OpenJob job)
+    private static KeptNext Kept(HttpContext http, ServingOptions options, JobWork jobs, OpenJob job)
     {
         DayKept day = new(options.Store, new(job.Kept.Day!.Value, job.Kept.Aircraft));
-        LiveDelivery[] live = [.. Live(options, job.Kept.Key)?.Flight.State().Deliveries.Where(d => !d.Withdrawn) ?? []];
+        // Each sees what follows from his own flights alone, unless he may read all.
+        LiveDelivery[] live = Live(options, job.Kept.Key) is { } desk && http.MayReadLive(desk) ? [.. desk.Flight.State().Deliveries.Where(d => !d.Withdrawn)] : [];
+        Func<long, bool>? readable = http.Readable(options.Store);
         string text = string.Create(CultureInfo.InvariantCulture, $"{day.Stamp} {job.Ground?.Stamp} {options.Store.Jobs.Cards(job.Kept.Key).Count} {string.Join(' ', live.Select(d => $"{d.Number}.{d.MeasuredAgain}"))} {job.Kept.Text}");
-        return jobs.Once(job.Kept.Key, text, "next", () => KeptNext.Of(options.Store, job.Kept, job.Ground?.Grid, live));
+        return jobs.Once(job.Kept.Key, text, readable is null ? "next" : "next for " + http.TakesInFor(), () => KeptNext.Of(options.Store, job.Kept, job.Ground?.Grid, live, readable));
     }
 }

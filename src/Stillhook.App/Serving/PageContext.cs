@@ -23,10 +23,13 @@ internal static class PageContext
     public const string Nobody = "this device";
 
     /// <summary>Who types here, as given on this device.</summary>
-    public static string TypedBy(this HttpContext http) => http.Request.Cookies[NameCookie] is { Length: > 0 } name ? Uri.UnescapeDataString(name) : Nobody;
+    public static string TypedBy(this HttpContext http) => http.AccountName() is { } account ? account : http.Request.Cookies[NameCookie] is { Length: > 0 } name ? Uri.UnescapeDataString(name) : Nobody;
 
     /// <summary>The name as given on this device, for a field that asks for it; null until somebody says.</summary>
-    public static string? NameTyped(this HttpContext http) => http.Request.Cookies[NameCookie] is { Length: > 0 } name ? Uri.UnescapeDataString(name) : null;
+    public static string? NameTyped(this HttpContext http) => http.AccountName() is { } account ? account : http.Request.Cookies[NameCookie] is { Length: > 0 } name ? Uri.UnescapeDataString(name) : null;
+
+    /// <summary>Who stands beside an entry: the account that is signed in whatever was typed, else what was typed; null when nobody says.</summary>
+    public static string? Who(this HttpContext http, string? typed) => http.AccountName() ?? (typed?.Trim() is { Length: > 0 } name ? name : null);
 
     /// <summary>The job last opened on this device; null when there is none.</summary>
     public static Guid? LastJob(this HttpContext http) => Guid.TryParse((string?)http.Items[JobCookie] ?? http.Request.Cookies[JobCookie], out Guid key) ? key : null;
@@ -57,12 +60,12 @@ internal static class PageContext
     public static void RememberName(this HttpContext http, string name) => Remember(http, NameCookie, Uri.EscapeDataString(name));
 
     /// <summary>Only an address of this program: one slash at the start, no second one.</summary>
-    public static string Own(string? address, string otherwise) => address is ['/', not ('/' or '\\'), ..] or "/" ? address : otherwise;
+    public static string Own(string? address, string otherwise) => (address is ['/', not ('/' or '\\'), ..] or "/") && !address.Any(char.IsControl) ? address : otherwise;
 
     private static void Remember(HttpContext http, string cookie, string value)
     {
         // Also for the page that is being made just now.
         http.Items[cookie] = value;
-        http.Response.Cookies.Append(cookie, value, new() { SameSite = SameSiteMode.Strict, HttpOnly = true, MaxAge = TimeSpan.FromDays(3650), IsEssential = true });
+        http.Response.Cookies.Append(cookie, value, new() { SameSite = SameSiteMode.Strict, HttpOnly = true, Secure = http.Request.IsHttps, MaxAge = TimeSpan.FromDays(3650), IsEssential = true });
     }
 }

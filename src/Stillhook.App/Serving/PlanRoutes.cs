@@ -15,10 +15,12 @@ internal static class PlanRoutes
 {
     public static void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/jobs/{key:guid}/plan", Page);
-        routes.MapPost("/jobs/{key:guid}/plan/try", Try);
-        routes.MapPost("/jobs/{key:guid}/plan/keep", Keep);
-        routes.MapGet("/jobs/{key:guid}/plan/files/{name}", File);
+        RouteGroupBuilder read = routes.MapGroup("").RequireAuthorization(Access.Plans);
+        RouteGroupBuilder change = routes.MapGroup("").RequireAuthorization(Access.Planning);
+        read.MapGet("/jobs/{key:guid}/plan", Page);
+        read.MapPost("/jobs/{key:guid}/plan/try", Try);
+        change.MapPost("/jobs/{key:guid}/plan/keep", Keep);
+        read.MapGet("/jobs/{key:guid}/plan/files/{name}", File);
     }
 
     /// <summary>There is no job of the key in the address.</summary>

@@ -16,9 +16,11 @@ internal static class ReportRoutes
 {
     public static void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/jobs/{key:guid}/report", (Guid key, HttpContext http, ServingOptions options) => Page(key, http, options, null));
-        routes.MapGet("/jobs/{key:guid}/report/{file}", File);
-        routes.MapPost("/jobs/{key:guid}/report/next-job", NextJob);
+        RouteGroupBuilder read = routes.MapGroup("").RequireAuthorization(Access.Reports);
+        RouteGroupBuilder change = routes.MapGroup("").RequireAuthorization(Access.Planning);
+        read.MapGet("/jobs/{key:guid}/report", (Guid key, HttpContext http, ServingOptions options) => Page(key, http, options, null));
+        read.MapGet("/jobs/{key:guid}/report/{file}", File);
+        change.MapPost("/jobs/{key:guid}/report/next-job", NextJob);
     }
 
     private static IResult Page(Guid key, HttpContext http, ServingOptions options, (string Name, string Mistake)? refused)
@@ -92,11 +94,11 @@ internal static class ReportRoutes
             return Page(key, http, options, (wanted, wanted.Length == 0 ? "Write a name for the next job." : "Write a shorter name, at most 200 characters."));
         if (options.Store.Jobs.List().Any(j => string.Equals(j.Name, wanted, StringComparison.OrdinalIgnoreCase)))
             return Page(key, http, options, (wanted, $"There is a job '{wanted}' already; write another name, such as '{wanted} 2'."));
-        if (by?.Trim() is { Length: > 0 } typed)
-            http.RememberName(typed);
+        if (http.Who(by) is { } who)
+            http.RememberName(who);
         LiftRequest request = SiteFile.Request(last, report.Lifts) with { Job = wanted };
         string text = $"// Sites and rotation time from {job.Name.ReplaceLineEndings(" ")}. Weather, people, altimeter readings and dead wires belong to their day and are left out: enter them anew.\n" + JobWriter.Text(request);
-        KeptJob next = options.Store.Jobs.Save(new(wanted, text, null, request.TimeZone), by?.Trim() is { Length: > 0 } who ? who : http.TypedBy(), options.Clock.GetUtcNow());
+        KeptJob next = options.Store.Jobs.Save(new(wanted, text, null, request.TimeZone), http.Who(by) ?? http.TypedBy(), options.Clock.GetUtcNow());
         http.RememberJob(next.Key);
         return Results.Redirect($"/jobs/{next.Key}");
     }

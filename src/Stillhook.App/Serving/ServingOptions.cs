@@ -28,6 +28,15 @@ public sealed record ServingOptions
     /// <summary>Codes by which a screen on the network is let in; null when nothing is open.</summary>
     public OneTimeCodes? Codes { get; init; }
 
+    /// <summary>The pages opened to a network, with accounts; null keeps them on this machine without any.</summary>
+    public OpenedPages? Opened { get; init; }
+
+    /// <summary>Longest time in which something may be sent to a page; what takes longer is ended. Own choice: 400 MB at 4 Mbit/s.</summary>
+    public TimeSpan LongestUpload { get; init; } = TimeSpan.FromMinutes(15);
+
+    /// <summary>How long what is sent may be slower than 1 kB/s before it is ended.</summary>
+    public TimeSpan SlowUpload { get; init; } = TimeSpan.FromSeconds(10);
+
     /// <summary>Clock for import times.</summary>
     public TimeProvider Clock { get; init; } = TimeProvider.System;
 

@@ -1,5 +1,6 @@
 using System.Globalization;
 using System.Net;
+using System.Security.Authentication;
 using Microsoft.AspNetCore.Antiforgery;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Hosting.Server;
@@ -9,11 +10,14 @@ using Microsoft.AspNetCore.Server.Kestrel.Core;
 
 namespace Stillhook.App.Serving;
 
-/// <summary>Sets the pages up: loopback only, no configuration from outside, nothing fetched from elsewhere.</summary>
+/// <summary>Sets the pages up: loopback only unless they are opened with accounts, no configuration from outside, nothing fetched from elsewhere.</summary>
 public static class WebServer
 {
     // Room for the form's own text round the file.
     private const long FormOverheadBytes = 1 << 20;
+
+    // Own choice: some dozen people with a few open pages each.
+    private const int MostConnections = 500;
 
     /// <summary>Makes the server; it listens once started.</summary>
     public static WebApplication Build(ServingOptions options)
@@ -25,12 +29,20 @@ public static class WebServer
         {
             kestrel.AddServerHeader = false;
             kestrel.Limits.MaxRequestBodySize = limit;
+            kestrel.Limits.MinRequestBodyDataRate = new(bytesPerSecond: 1000, options.SlowUpload);
+            if (options.Opened is { } opened)
+            {
+                kestrel.Limits.MaxConcurrentConnections = MostConnections;
+                kestrel.Listen(opened.Address, listen => Https(listen, opened));
+                return;
+            }
             kestrel.Listen(IPAddress.Loopback, options.Port, listen => listen.Protocols = HttpProtocols.Http1);
             if (options.Open is { } open)
                 kestrel.Listen(open, listen => listen.Protocols = HttpProtocols.Http1);
         });
+        builder.WebHost.UseKestrelHttpsConfiguration();
         builder.Logging.AddJsonConsole().SetMinimumLevel(LogLevel.Warning)
-            // The keys only guard forms on this machine's own loopback address; that they lie unencrypted beside the store is meant.
+            // That the keys lie unencrypted beside the store is meant: whoever reads that disk reads the store too.
             .AddFilter("Microsoft.AspNetCore.DataProtection", LogLevel.Error)
             // A form sent from a page older than the keys is answered in words; it is no fault of the program.
             .AddFilter("Microsoft.AspNetCore.Antiforgery", LogLevel.None);
@@ -40,22 +52,39 @@ public static class WebServer
         builder.Services.AddAntiforgery(antiforgery =>
         {
             antiforgery.HeaderName = "X-Form-Token";
-            antiforgery.Cookie.Name = "stillhook-form";
+            antiforgery.Cookie.Name = options.Opened is null ? "stillhook-form" : "__Host-stillhook-form";
+            antiforgery.Cookie.SecurePolicy = options.Opened is null ? CookieSecurePolicy.SameAsRequest : CookieSecurePolicy.Always;
+            // Said by the policy on content for everybody, and below for what is older than that.
+            antiforgery.SuppressXFrameOptionsHeader = true;
             antiforgery.Cookie.SameSite = SameSiteMode.Strict;
         });
         builder.Services.AddDataProtection().SetApplicationName("stillhook")
-            .PersistKeysToFileSystem(new DirectoryInfo(Path.Combine(options.Store.Folder, "form-keys")));
+            .PersistKeysToFileSystem(Keys(options.Store.Folder));
         builder.Services.Configure<FormOptions>(form => form.MultipartBodyLengthLimit = limit);
         builder.Services.AddHttpContextAccessor();
         builder.Services.AddSingleton(options).AddSingleton<FlightDebriefs>().AddSingleton<FlightIntake>().AddSingleton<LiftCorrections>()
             .AddSingleton<JobWork>()
             .AddSingleton<JobEditing>();
         builder.Services.AddSingleton<GroundStore>().AddSingleton<ApproachWork>();
+        Access.AddPolicies(builder.Services, options.Opened is not null);
+        if (options.Opened is not null)
+            AccountSetup.Add(builder.Services, options.Store, options.Opened);
 
         WebApplication app = builder.Build();
+        if (options.Opened is not null)
+            AccountSetup.UseHttpsOnly(app, options.Opened);
         app.Use((http, next) => Guard(http, next, limit, options));
         app.UseRouting();
+        if (options.Opened is not null)
+        {
+            app.UseRateLimiter();
+            app.UseAuthentication();
+        }
+        app.UseAuthorization();
+        app.Use((http, next) => FormGuard.Run(http, next, limit, options.LongestUpload));
         app.UseAntiforgery();
+        if (options.Opened is not null)
+            AccountRoutes.Map(app);
         CarriedFiles.Map(app);
         JobRoutes.Map(app);
         PlanRoutes.Map(app);
@@ -69,7 +98,7 @@ public static class WebServer
         ReportRoutes.Map(app);
         AircraftRoutes.Map(app);
         LiveRoutes.Map(app);
-        app.MapFallback(() => PageResults.Message("Not here", "There is no such page.", "Go back to the jobs.", 404));
+        app.MapFallback(() => PageResults.Message("Not here", "There is no such page.", "Go back to the jobs.", 404)).RequireAuthorization(Access.Signed);
         app.Lifetime.ApplicationStarted.Register(() => _ = Task.Run(() => WarmUp(app.Services)));
         return app;
     }
@@ -101,18 +130,21 @@ public static class WebServer
         IHeaderDictionary headers = http.Response.Headers;
         headers.ContentSecurityPolicy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'";
         headers.XContentTypeOptions = "nosniff";
+        headers.XFrameOptions = "DENY";
         headers["Referrer-Policy"] = "same-origin";
         headers["Cross-Origin-Opener-Policy"] = "same-origin";
         headers["Cross-Origin-Resource-Policy"] = "same-origin";
         headers["Permissions-Policy"] = "camera=(), microphone=(), geolocation=()";
         headers.CacheControl = "no-store";
-        if (!IPAddress.IsLoopback(http.Connection.LocalIpAddress ?? IPAddress.None) || http.Connection.LocalPort == options.Open?.Port)
+        if (http.Request.IsHttps)
+            headers.StrictTransportSecurity = "max-age=31536000";
+        if (options.Opened is null && (!IPAddress.IsLoopback(http.Connection.LocalIpAddress ?? IPAddress.None) || http.Connection.LocalPort == options.Open?.Port))
         {
             await FromNetwork(http, next, options);
             return;
         }
         // A name that was made to point at this machine from outside is not this program's address.
-        if (!IsOwnHost(http.Request.Host.Host))
+        if (options.Opened is null && !IsOwnHost(http.Request.Host.Host))
         {
             http.Response.StatusCode = StatusCodes.Status400BadRequest;
             await http.Response.WriteAsync("Open this program by http://127.0.0.1 or http://localhost.\n");
@@ -152,6 +184,35 @@ public static class WebServer
         }
         if (!http.Response.HasStarted && http.Response.StatusCode == StatusCodes.Status400BadRequest && http.Response.ContentType is null)
             await PageResults.Message("Not taken", "The form was too old or not complete, and nothing was changed.", "Go back, reload the page and send it again.", 400).ExecuteAsync(http);
+    }
+
+    /// <summary>HTTPS of this program's own; a proxy in front is spoken to without, and asked whether it did it (<see cref="AccountSetup.UseHttpsOnly"/>).</summary>
+    private static void Https(ListenOptions listen, OpenedPages opened)
+    {
+        listen.Protocols = HttpProtocols.Http1;
+        if (opened.Certificate is not null)
+            listen.UseHttps(https =>
+            {
+                https.ServerCertificate = opened.Certificate;
+                https.SslProtocols = SslProtocols.Tls12 | SslProtocols.Tls13;
+            });
+        else if (opened.Proxies.Count == 0)
+            throw new ArgumentException("Pages are opened only with a certificate or behind a proxy that does HTTPS.", nameof(opened));
+    }
+
+    /// <summary>The keys sign sessions and forms, so nobody else on the machine may read them.</summary>
+    private static DirectoryInfo Keys(string folder)
+    {
+        DirectoryInfo keys = new(Path.Combine(folder, "form-keys"));
+        if (OperatingSystem.IsWindows())
+            keys.Create();
+        else
+        {
+            const UnixFileMode OwnerAlone = UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute;
+            Directory.CreateDirectory(keys.FullName, OwnerAlone);
+            File.SetUnixFileMode(keys.FullName, OwnerAlone);
+        }
+        return keys;
     }
 
     private static bool IsOwnHost(string host) => host is "localhost" or "127.0.0.1" or "[::1]";

@@ -20,8 +20,9 @@ internal static class WhyRoutes
 
     public static void Map(IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/jobs/{key:guid}/why", (Guid key, HttpContext http, JobWork jobs) => Listed(key, http, jobs));
-        routes.MapGet("/jobs/{key:guid}/why/{figure}", (Guid key, string figure, HttpContext http, JobWork jobs, ServingOptions options) => Shown(key, figure, http, jobs, options));
+        RouteGroupBuilder read = routes.MapGroup("").RequireAuthorization(Access.Plans);
+        read.MapGet("/jobs/{key:guid}/why", (Guid key, HttpContext http, JobWork jobs) => Listed(key, http, jobs));
+        read.MapGet("/jobs/{key:guid}/why/{figure}", (Guid key, string figure, HttpContext http, JobWork jobs, ServingOptions options) => Shown(key, figure, http, jobs, options));
     }
 
     /// <summary>Address of the working of a figure.</summary>

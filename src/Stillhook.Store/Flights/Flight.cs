@@ -18,6 +18,9 @@ public sealed record Flight
     /// <summary>When it was taken in, UTC.</summary>
     public required DateTimeOffset ImportedAt { get; init; }
 
+    /// <summary>Key of the account that took it in for itself; null when nobody did, as at the terminal.</summary>
+    public string? TakenInBy { get; init; }
+
     /// <summary>Text of the job file that came with it; null when there was none.</summary>
     public string? JobText { get; init; }
 
@@ -27,6 +30,11 @@ public sealed record Flight
     /// <summary>The last debrief in short; null when it was never worked out.</summary>
     public FlightSummary? Summary { get; init; }
 }
+
+/// <summary>Whose a flight is.</summary>
+/// <param name="TakenInBy">Key of the account that took it in for itself; null when nobody did.</param>
+/// <param name="Pilot">Who flew, by the job as it stood when the record was taken in; null when not told.</param>
+public readonly record struct FlightOwner(string? TakenInBy, string? Pilot);
 
 /// <summary>A debrief in short, kept so that the list of flights needs no recomputing.</summary>
 /// <param name="ProgramVersion">Version of the program that worked it out.</param>

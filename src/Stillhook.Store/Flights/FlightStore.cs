@@ -18,14 +18,15 @@ public sealed class FlightStore
     /// <param name="importedAt">Now, as the caller's clock says.</param>
     /// <param name="jobText">Text of the job file that goes with it, if any.</param>
     /// <param name="work">What was worked out from it; null when that comes later. A flight that is there already and has none takes it, one that has some keeps it.</param>
-    public AddedFlight Add(string name, Stream content, DateTimeOffset importedAt, string? jobText = null, FlightWork? work = null)
+    /// <param name="takenInBy">Key of the account that takes it in for itself; null when it is nobody's own.</param>
+    public AddedFlight Add(string name, Stream content, DateTimeOffset importedAt, string? jobText = null, FlightWork? work = null, string? takenInBy = null)
     {
         ArgumentException.ThrowIfNullOrEmpty(name);
         ArgumentNullException.ThrowIfNull(content);
         // The digest has to be known before a row is made, so the bytes wait in a file.
         using FileStream waiting = store.Guarded(() => Remnants.Waiting(store.Database.WaitingFolder));
         string digest = Remnants.CopyWithDigest(content, waiting, write => store.Guarded(write));
-        FlightRow row = new() { Name = Kept.Text(name), Digest = digest, Bytes = waiting.Length, ImportedAt = importedAt.ToUniversalTime(), JobText = Kept.OptionalText(jobText) };
+        FlightRow row = new() { Name = Kept.Text(name), Digest = digest, Bytes = waiting.Length, ImportedAt = importedAt.ToUniversalTime(), JobText = Kept.OptionalText(jobText), TakenInBy = takenInBy };
         return store.Write(context => Add(context, row, waiting, work));
     }
 
@@ -50,6 +51,16 @@ public sealed class FlightStore
     /// <summary>Name of the job that each flight was flown for, by the flight's number; flights without a job are not in it.</summary>
     public IReadOnlyDictionary<long, string> JobNames() => store.Read<IReadOnlyDictionary<long, string>>(context =>
         (from work in context.FlightWork join job in context.Jobs on work.JobKey equals job.Key select new { work.FlightId, job.Name }).ToDictionary(f => f.FlightId, f => f.Name));
+
+    /// <summary>Whose each flight is, by its number.</summary>
+    public IReadOnlyDictionary<long, FlightOwner> Owners() => store.Read<IReadOnlyDictionary<long, FlightOwner>>(context => Owners(context, context.Flights));
+
+    /// <summary>Whose a flight is; null when there is no such flight.</summary>
+    public FlightOwner? Owner(long id) => store.Read(context => Owners(context, context.Flights.Where(f => f.Id == id)) is { Count: 1 } one ? one[id] : (FlightOwner?)null);
+
+    private static Dictionary<long, FlightOwner> Owners(StillhookContext context, IQueryable<FlightRow> flights) => flights
+        .Select(f => new { f.Id, f.TakenInBy, Pilot = context.FlightWork.Where(w => w.FlightId == f.Id).Select(w => w.Pilot).FirstOrDefault() })
+        .ToDictionary(f => f.Id, f => new FlightOwner(f.TakenInBy, f.Pilot));
 
     /// <summary>One flight, or null.</summary>
     public Flight? Find(long id) => store.Read(context => context.Flights.AsNoTracking().FirstOrDefault(f => f.Id == id) is { } row ? ToFlight(row) : null);
@@ -152,6 +163,7 @@ public sealed class FlightStore
         Bytes = row.Bytes,
         ImportedAt = row.ImportedAt,
         JobText = row.JobText,
+        TakenInBy = row.TakenInBy,
         Typed = row.TypedJson is null ? new Dictionary<string, string>() : JsonSerializer.Deserialize<Dictionary<string, string>>(row.TypedJson)!,
         Summary = row.SummaryJson is null ? null : JsonSerializer.Deserialize<FlightSummary>(row.SummaryJson),
     };

@@ -9,6 +9,7 @@ internal sealed class FlightRow
     public required string Digest { get; set; }
     public required long Bytes { get; set; }
     public required DateTimeOffset ImportedAt { get; set; }
+    public string? TakenInBy { get; set; }
     public string? JobText { get; set; }
     public string? TypedJson { get; set; }
     public string? SummaryJson { get; set; }

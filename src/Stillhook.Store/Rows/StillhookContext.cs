@@ -1,3 +1,4 @@
+using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Design;
 using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
@@ -27,6 +28,7 @@ internal abstract class StillhookContext(DbContextOptions options) : DbContext(o
     public DbSet<CardRow> Cards => Set<CardRow>();
     public DbSet<CardContentRow> CardContents => Set<CardContentRow>();
     public DbSet<DayEntryRow> DayEntries => Set<DayEntryRow>();
+    public DbSet<Account> Accounts => Set<Account>();
 
     /// <summary>Moments are kept as UTC ticks on every database: exact, and they sort.</summary>
     protected override void ConfigureConventions(ModelConfigurationBuilder conventions) => conventions.Properties<DateTimeOffset>().HaveConversion<UtcTicks>();
@@ -37,6 +39,7 @@ internal abstract class StillhookContext(DbContextOptions options) : DbContext(o
         ModelLifts(model);
         ModelJobs(model);
         ModelParts(model);
+        ModelAccounts(model);
         model.Entity<DayEntryRow>(entry =>
         {
             entry.ToTable("day_entry");
@@ -189,6 +192,23 @@ internal abstract class StillhookContext(DbContextOptions options) : DbContext(o
             entry.HasIndex(e => new { e.PartName, e.At });
             entry.HasOne<PartRow>().WithMany().HasForeignKey(e => e.PartName).OnDelete(DeleteBehavior.Restrict);
             entry.HasIndex(e => e.FlightDigest);
+        });
+    }
+
+    /// <summary>Only what an account here has: no addresses, telephones or other ways in.</summary>
+    private static void ModelAccounts(ModelBuilder model)
+    {
+        model.Entity<Account>(account =>
+        {
+            account.ToTable("account");
+            account.Ignore(a => a.Email).Ignore(a => a.NormalizedEmail).Ignore(a => a.EmailConfirmed).Ignore(a => a.PhoneNumber).Ignore(a => a.PhoneNumberConfirmed).Ignore(a => a.TwoFactorEnabled);
+            account.HasIndex(a => a.NormalizedUserName).IsUnique();
+            account.Property(a => a.ConcurrencyStamp).IsConcurrencyToken();
+        });
+        model.Entity<IdentityUserClaim<string>>(claim =>
+        {
+            claim.ToTable("account_claim");
+            claim.HasOne<Account>().WithMany().HasForeignKey(c => c.UserId).OnDelete(DeleteBehavior.Cascade);
         });
     }
 
