@@ -64,6 +64,11 @@ internal sealed class OpenArguments
 
     private static X509Certificate2? Load(FileInfo file, FileInfo? passwordFile, out string problem)
     {
+        if (!file.Exists)
+        {
+            problem = $"--certificate {file.Name} is not there; name a PFX file that holds a certificate with its key.";
+            return null;
+        }
         problem = "";
         try
         {

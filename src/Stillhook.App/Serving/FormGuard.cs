@@ -51,6 +51,10 @@ internal static class FormGuard
         {
             return PageResults.Message("Too large", "More was sent than this page takes.", "Nothing was kept. Records that are larger are debriefed from the terminal: stillhook debrief FILE.", StatusCodes.Status413PayloadTooLarge);
         }
+        catch (Microsoft.AspNetCore.Http.BadHttpRequestException e)
+        {
+            return PageResults.Message("Not taken", "What was sent broke off or came too slowly, and nothing was kept.", "Send it again over a better connection.", e.StatusCode);
+        }
         catch (InvalidDataException)
         {
             return PageResults.Message("Not taken", "The form could not be read, and nothing was changed.", "Go back, reload the page and send it again.", StatusCodes.Status400BadRequest);

@@ -98,7 +98,7 @@ public static class WebServer
         ReportRoutes.Map(app);
         AircraftRoutes.Map(app);
         LiveRoutes.Map(app);
-        app.MapFallback(() => PageResults.Message("Not here", "There is no such page.", "Go back to the jobs.", 404)).RequireAuthorization(Access.Signed);
+        app.MapFallback("{*path}", () => PageResults.Message("Not here", "There is no such page.", "Go back to the jobs.", 404)).RequireAuthorization(Access.Signed);
         app.Lifetime.ApplicationStarted.Register(() => _ = Task.Run(() => WarmUp(app.Services)));
         return app;
     }

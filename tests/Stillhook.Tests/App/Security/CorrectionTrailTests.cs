@@ -8,20 +8,29 @@ using Stillhook.Store;
 namespace Stillhook.Tests.App.Security;
 
 /// <summary>Who corrected what, and what of the accounts leaves the store.</summary>
-public sealed class CorrectionTrailTests : IAsyncLifetime
+public sealed class CorrectionTrailTests(CorrectionTrailTests.Shared shared) : IClassFixture<CorrectionTrailTests.Shared>
 {
-    private OpenedSite site = null!;
-    private HttpClient client = null!;
-    private long flight;
+    private readonly OpenedSite site = shared.Site;
+    private readonly HttpClient client = shared.Client;
+    private readonly long flight = shared.Flight();
 
-    public async ValueTask InitializeAsync()
+    /// <summary>A pilot with a flight for each test.</summary>
+    public sealed class Shared : SharedSite
     {
-        site = await OpenedSite.Start();
-        flight = site.Flight("own.gpx", 0, null, (await site.Account("anna", [Role.Pilot])).Id);
-        client = await site.SignedIn("anna");
-    }
+        private string pilot = "";
+        private int flights;
 
-    public ValueTask DisposeAsync() => site.DisposeAsync();
+        public HttpClient Client { get; private set; } = null!;
+
+        public override async ValueTask InitializeAsync()
+        {
+            await base.InitializeAsync();
+            pilot = (await Site.Account("anna", [Role.Pilot])).Id;
+            Client = await Site.SignedIn("anna");
+        }
+
+        public long Flight() => Site.Flight($"own{++flights}.gpx", 10 + flights, null, pilot);
+    }
 
     [Fact]
     [Tried("correcting a lift in another person's name", "the account that is signed in stands beside it, with when, from what and to what; the page shows it")]

@@ -8,25 +8,29 @@ using Stillhook.Store;
 namespace Stillhook.Tests.App.Security;
 
 /// <summary>What every answer says to the browser, and that the pages need nothing looser.</summary>
-public sealed partial class HeaderTests : IAsyncLifetime
+public sealed partial class HeaderTests(HeaderTests.Shared shared) : IClassFixture<HeaderTests.Shared>
 {
-    private OpenedSite site = null!;
-    private HttpClient client = null!;
-    private string[] pages = [];
+    private readonly HttpClient client = shared.Client;
+    private readonly string[] pages = shared.Pages;
 
-    public async ValueTask InitializeAsync()
+    /// <summary>A program with a job and a flight whose names are markup.</summary>
+    public sealed class Shared : SharedSite
     {
-        site = await OpenedSite.Start();
-        await site.Account("all", [Role.Planner, Role.Pilot, Role.Maintenance], allFlights: true);
-        client = await site.SignedIn("all");
-        string text = File.ReadAllText(Repository.File("examples/path-repair.json"));
-        KeptJob job = ImportCommand.Keep(site.Store, JobFile.Read(text), text, "<script>alert(1)</script>", DateTimeOffset.UnixEpoch);
-        long flight = site.Flight("<img src=x onerror=alert(1)>.gpx", 0, null, null);
-        string j = $"/jobs/{job.Key}";
-        pages = ["/sign-in", "/account", "/jobs", j, j + "/plan", j + "/why", j + "/cards", j + "/cards/print", j + "/report", j + "/next", "/flights", $"/deliveries/{flight}", "/days", "/days/2026-06-01", "/aircraft", "/live", "/live/code", "/nothing", "/units"];
-    }
+        public HttpClient Client { get; private set; } = null!;
+        public string[] Pages { get; private set; } = [];
 
-    public ValueTask DisposeAsync() => site.DisposeAsync();
+        public override async ValueTask InitializeAsync()
+        {
+            await base.InitializeAsync();
+            await Site.Account("all", [Role.Planner, Role.Pilot, Role.Maintenance], allFlights: true);
+            Client = await Site.SignedIn("all");
+            string text = File.ReadAllText(Repository.File("examples/path-repair.json"));
+            KeptJob job = ImportCommand.Keep(Site.Store, JobFile.Read(text), text, "<script>alert(1)</script>", DateTimeOffset.UnixEpoch);
+            long flight = Site.Flight("<img src=x onerror=alert(1)>.gpx", 0, null, null);
+            string j = $"/jobs/{job.Key}";
+            Pages = ["/sign-in", "/account", "/jobs", j, j + "/plan", j + "/why", j + "/cards", j + "/cards/print", j + "/report", j + "/next", "/flights", $"/deliveries/{flight}", "/days", "/days/2026-06-01", "/aircraft", "/live", "/live/code", "/nothing", "/units"];
+        }
+    }
 
     [Fact]
     [Tried("every kind of page (also refused, missing and redirecting ones), for a policy on content, framing, types and referrers", "no inline script or style is allowed, no frame, no foreign source; HTTPS is remembered for a year; nothing is kept in a cache")]

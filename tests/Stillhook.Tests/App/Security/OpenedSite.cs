@@ -108,10 +108,10 @@ public sealed class OpenedSite : IAsyncDisposable
         Regex.Match(await client.GetStringAsync(page), "__RequestVerificationToken\" value=\"([^\"]+)\"").Groups[1].Value is { Length: > 0 } token ? token : throw new InvalidOperationException($"{page} has no form.");
 
     /// <summary>A flight with three lifts, kept as if it had been taken in.</summary>
-    internal long Flight(string name, double day, string? pilot, string? takenInBy, Guid? job = null)
+    internal long Flight(string name, double day, string? pilot, string? takenInBy, KeptJob? job = null)
     {
         double from = SampleWork.MorningS + 86400 * day;
-        return Store.Flights.Add(name, new MemoryStream(Gpx(from)), SampleWork.Now, null, SampleWork.Flight(from, pilot: pilot, job: job), takenInBy).Flight.Id;
+        return Store.Flights.Add(name, new MemoryStream(Gpx(from)), SampleWork.Now, null, SampleWork.Flight(from, pilot: pilot, aircraft: job?.Aircraft ?? "HB-XYZ", job: job?.Key), takenInBy).Flight.Id;
     }
 
     /// <summary>A record of three minutes without a delivery.</summary>

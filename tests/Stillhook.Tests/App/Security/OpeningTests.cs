@@ -78,7 +78,7 @@ public sealed class OpeningTests : IDisposable
             Refused("needs HTTPS", "--open", "127.0.0.1:5443");
             Refused("exclude each other", "--open", "127.0.0.1:5443", "--proxy-https", "--certificate", none);
             Refused("can't be opened", "--open", "127.0.0.1:5443", "--certificate", none);
-            Refused("can't be read", "--open", "127.0.0.1:5443", "--certificate", none + "x");
+            Refused("is not there", "--open", "127.0.0.1:5443", "--certificate", none + "x");
             Refused("no address with a port", "--open", "127.0.0.1", "--proxy-https");
             Refused("is no address", "--open", "127.0.0.1:5443", "--proxy-https", "proxy.example");
             Refused("belong to --open", "--proxy-https");

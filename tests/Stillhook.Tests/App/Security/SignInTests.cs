@@ -6,17 +6,19 @@ using Stillhook.Store;
 namespace Stillhook.Tests.App.Security;
 
 /// <summary>Signing in, guessed at; sessions, outlived.</summary>
-public sealed class SignInTests : IAsyncLifetime
+public sealed class SignInTests(SignInTests.Shared shared) : IClassFixture<SignInTests.Shared>
 {
-    private OpenedSite site = null!;
+    private readonly OpenedSite site = shared.Site;
 
-    public async ValueTask InitializeAsync()
+    /// <summary>A program with one account.</summary>
+    public sealed class Shared : SharedSite
     {
-        site = await OpenedSite.Start();
-        await site.Account("anna", [Role.Pilot]);
+        public override async ValueTask InitializeAsync()
+        {
+            await base.InitializeAsync();
+            await Site.Account("anna", [Role.Pilot]);
+        }
     }
-
-    public ValueTask DisposeAsync() => site.DisposeAsync();
 
     [Fact]
     [Tried("a name that nobody has and a wrong password, side by side", "the same words, the same status, and not told apart by the time taken (within 0.25 s, the answer waits for 0.6 s)")]
@@ -44,12 +46,13 @@ public sealed class SignInTests : IAsyncLifetime
     [Tried("five wrong passwords sent at once, then the right one", "locked: the right one is refused in the same words; open again after a quarter of an hour or by a new password at the terminal")]
     public async Task FiveWrong_LockTheAccount()
     {
+        await site.Account("guessed", [Role.Viewer]);
         HttpClient client = site.Client();
-        FormUrlEncodedContent[] forms = [.. await Task.WhenAll(Enumerable.Range(0, 5).Select(_ => OpenedSite.Form(client, "/sign-in", ("name", "anna"), ("password", "wrong wrong wrong"))))];
-        await Task.WhenAll(forms.Select(f => client.PostAsync("/sign-in", f, Now)));
-        using HttpResponseMessage right = await OpenedSite.SignIn(client, "anna", OpenedSite.Password);
+        FormUrlEncodedContent form = await OpenedSite.Form(client, "/sign-in", ("name", "guessed"), ("password", "wrong wrong wrong"));
+        await Task.WhenAll(Enumerable.Range(0, 5).Select(_ => client.PostAsync("/sign-in", form, Now)));
+        using HttpResponseMessage right = await OpenedSite.SignIn(client, "guessed", OpenedSite.Password);
         Assert.Equal(HttpStatusCode.Forbidden, right.StatusCode);
-        DateTimeOffset until = await site.With(async accounts => (await accounts.FindByNameAsync("anna"))!.LockoutEnd!.Value);
+        DateTimeOffset until = await site.With(async accounts => (await accounts.FindByNameAsync("guessed"))!.LockoutEnd!.Value);
         Assert.InRange((until - DateTimeOffset.UtcNow).TotalMinutes, 14, 15);
     }
 
@@ -99,7 +102,8 @@ public sealed class SignInTests : IAsyncLifetime
     [Tried("a session that goes on after the password was changed elsewhere", "ended with its next request; the one that changed it goes on")]
     public async Task PasswordChange_EndsOtherSessions()
     {
-        HttpClient here = await site.SignedIn("anna"), elsewhere = await site.SignedIn("anna");
+        await site.Account("changing", [Role.Viewer]);
+        HttpClient here = await site.SignedIn("changing"), elsewhere = await site.SignedIn("changing");
         const string Another = "another ridge another day";
         using HttpResponseMessage wrong = await here.PostAsync("/account", await OpenedSite.Form(here, "/account", ("now", "not this one"), ("new", Another), ("again", Another)), Now);
         Assert.Equal(HttpStatusCode.UnprocessableEntity, wrong.StatusCode);
@@ -107,7 +111,7 @@ public sealed class SignInTests : IAsyncLifetime
         Assert.Equal(HttpStatusCode.Found, changed.StatusCode);
         Assert.Equal(HttpStatusCode.OK, await Status(here));
         Assert.Equal(HttpStatusCode.Found, await Status(elsewhere));
-        Assert.Equal(HttpStatusCode.OK, await Status(await site.SignedIn("anna", Another)));
+        Assert.Equal(HttpStatusCode.OK, await Status(await site.SignedIn("changing", Another)));
     }
 
     [Fact]
