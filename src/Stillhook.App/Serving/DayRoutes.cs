@@ -22,7 +22,7 @@ internal static class DayRoutes
         read.MapGet("/days", Days);
         read.MapGet("/days/{day}", (string day, string? aircraft, string? kept, HttpContext http, ServingOptions options) => OnDay(day, date => Page(http, options, new(date, Named(aircraft)), null, kept)));
         read.MapGet("/days/{day}/stamp", (string day, string? aircraft, ServingOptions options) => OnDay(day, date => Results.Text(new DayKept(options.Store, new(date, Named(aircraft))).Stamp)));
-        read.MapGet("/days/{day}/{file}", (string day, string file, string? aircraft, ServingOptions options) => OnDay(day, date => Sheet(options, new(date, Named(aircraft)), file)));
+        read.MapGet("/days/{day}/{file}", (string day, string file, string? aircraft, HttpContext http, ServingOptions options) => OnDay(day, date => Sheet(http, options, new(date, Named(aircraft)), file)));
         write.MapPost("/days/{day}", (string day, string? aircraft, HttpContext http, ServingOptions options, [FromForm] IFormCollection form) => OnDay(day, date => Keep(http, options, new(date, Named(aircraft)), form)));
         write.MapPost("/days/{day}/withdraw", (string day, string? aircraft, HttpContext http, ServingOptions options, [FromForm] IFormCollection form) => OnDay(day, date => Withdraw(http, options, new(date, Named(aircraft)), form)));
     }
@@ -50,7 +50,7 @@ internal static class DayRoutes
     private static RazorComponentResult<DayPage> Page(HttpContext http, ServingOptions options, WorkDay day, DayForm? form, string? kept = null, string? problem = null)
     {
         DayKept now = new(options.Store, day);
-        DaySheet sheet = Job.Day(now.Work);
+        DaySheet sheet = Job.Day(ForReader(http, options, now.Work, out _));
         return new(new
         {
             Sheet = sheet,
@@ -69,9 +69,9 @@ internal static class DayRoutes
     }
 
     /// <summary>The sheet as a file: PDF opens, the others are kept where the browser keeps what it loads.</summary>
-    private static IResult Sheet(ServingOptions options, WorkDay day, string file)
+    private static IResult Sheet(HttpContext http, ServingOptions options, WorkDay day, string file)
     {
-        DaySheet sheet = Job.Day(options.Store.Days.Read(day));
+        DaySheet sheet = Job.Day(ForReader(http, options, options.Store.Days.Read(day), out bool whole));
         string name = FormattableString.Invariant($"day-{day.Day:yyyy-MM-dd}");
         MemoryStream bytes = new();
         switch (file)
@@ -81,6 +81,8 @@ internal static class DayRoutes
             case "sheet.html":
                 DaySheetHtml.Write(bytes, sheet);
                 return Results.Bytes(bytes.ToArray(), "text/html; charset=utf-8", name + ".html");
+            case "sheet.json" when !whole:
+                return NotYours("read every number of flights that belong to somebody else");
             case "sheet.json":
                 DaySheetDocuments.Write(bytes, sheet);
                 return Results.Bytes(bytes.ToArray(), "application/json", name + ".json");
@@ -124,6 +126,14 @@ internal static class DayRoutes
     /// <summary>What was typed, with the account that is signed in as who typed it.</summary>
     private static IReadOnlyDictionary<string, string> Texts(HttpContext http, IFormCollection form) =>
         http.AccountName() is { } account ? new Dictionary<string, string>(DayForm.TextsOf(form)) { ["by"] = account } : DayForm.TextsOf(form);
+
+    /// <summary>The day without the approaches given up of flights that belong to somebody else: they are between him and those who read all.</summary>
+    private static DayWork ForReader(HttpContext http, ServingOptions options, DayWork work, out bool whole)
+    {
+        Func<long, bool>? readable = http.Readable(options.Store);
+        whole = readable is null || work.Flights.All(f => readable(f.Id));
+        return whole ? work : work with { Lifts = [.. work.Lifts.Select(l => l.FlightId == 0 || readable!(l.FlightId) ? l : l with { GoArounds = 0 })] };
+    }
 
     private static bool IsOwnTally(HttpContext http, ServingOptions options, WorkDay day, string? entry) =>
         Guid.TryParse(entry, out Guid key) && options.Store.Days.Entries<TallyEntry>(day).Any(e => e.Key == key && e.By == http.AccountName());

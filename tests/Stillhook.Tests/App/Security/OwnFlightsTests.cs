@@ -130,6 +130,17 @@ public sealed class OwnFlightsTests(OwnFlightsTests.Shared shared) : IClassFixtu
         Assert.DoesNotContain("6 deliver", said[0] + said[1], StringComparison.Ordinal);
     }
 
+    [Fact]
+    [Tried("approaches that a pilot gave up, on the day sheet and in its file, by another role", "left out of the sheet, and the file with every number is refused (403); the pilot and those who read all get both")]
+    public async Task DaySheet_LeavesOutAnothersApproaches()
+    {
+        const string GivenUp = "approach given up";
+        string by = await anna.GetStringAsync("/days/2026-06-01", Now), other = await beat.GetStringAsync("/days/2026-06-01", Now);
+        Assert.Contains(GivenUp, by, StringComparison.Ordinal);
+        Assert.DoesNotContain(GivenUp, other, StringComparison.Ordinal);
+        Assert.Equal((HttpStatusCode.OK, HttpStatusCode.Forbidden, HttpStatusCode.OK), (await Status(anna, "/days/2026-06-01/sheet.json"), await Status(beat, "/days/2026-06-01/sheet.json"), await Status(office, "/days/2026-06-01/sheet.json")));
+    }
+
     private static CancellationToken Now => TestContext.Current.CancellationToken;
 
     private static async Task<HttpStatusCode> Status(HttpClient client, string address) => (await client.GetAsync(address, Now)).StatusCode;
