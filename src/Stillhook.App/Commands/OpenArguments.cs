@@ -47,7 +47,7 @@ internal sealed class OpenArguments
         else if (hasProxy)
             opened = Behind(address, arguments.GetValue(proxy), out problem);
         else if (Load(file!, arguments.GetValue(passwordFile), out problem) is { } loaded)
-            opened = new() { Address = address, Certificate = loaded };
+            opened = new() { Address = address, Certificate = loaded.Own, Chain = loaded.Chain };
         return opened is not null;
     }
 
@@ -62,7 +62,7 @@ internal sealed class OpenArguments
         return null;
     }
 
-    private static X509Certificate2? Load(FileInfo file, FileInfo? passwordFile, out string problem)
+    private static (X509Certificate2 Own, X509Certificate2Collection Chain)? Load(FileInfo file, FileInfo? passwordFile, out string problem)
     {
         if (!file.Exists)
         {
@@ -73,13 +73,16 @@ internal sealed class OpenArguments
         try
         {
             string? password = passwordFile is null ? Environment.GetEnvironmentVariable(PasswordVariable) : File.ReadLines(passwordFile.FullName).FirstOrDefault();
-            X509Certificate2 loaded = X509CertificateLoader.LoadPkcs12FromFile(file.FullName, password);
-            if (loaded.HasPrivateKey && loaded.NotAfter > TimeProvider.System.GetLocalNow().DateTime)
-                return loaded;
-            problem = loaded.HasPrivateKey
-                ? FormattableString.Invariant($"--certificate {file.Name} ran out on {loaded.NotAfter:yyyy-MM-dd}; name one that is valid.")
-                : $"--certificate {file.Name} holds no private key; name a file that holds both.";
-            loaded.Dispose();
+            X509Certificate2Collection all = X509CertificateLoader.LoadPkcs12CollectionFromFile(file.FullName, password);
+            X509Certificate2? own = all.FirstOrDefault(c => c.HasPrivateKey);
+            if (own is not null && own.NotAfter > TimeProvider.System.GetLocalNow().DateTime)
+            {
+                all.Remove(own);
+                return (own, all);
+            }
+            problem = own is not null
+                ? FormattableString.Invariant($"--certificate {file.Name} ran out on {own.NotAfter:yyyy-MM-dd}; name one that is valid.")
+                : $"--certificate {file.Name} holds no certificate with its private key; name a PFX file that holds both.";
         }
         catch (CryptographicException e)
         {

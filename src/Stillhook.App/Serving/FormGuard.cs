@@ -44,8 +44,11 @@ internal static class FormGuard
         end.CancelAfter(longest);
         try
         {
-            await http.Request.ReadFormAsync(end.Token);
-            return null;
+            IFormCollection form = await http.Request.ReadFormAsync(end.Token);
+            // No store keeps it, and nobody types it.
+            return form.Any(f => f.Key.Contains('\0', StringComparison.Ordinal) || f.Value.Any(v => v?.Contains('\0', StringComparison.Ordinal) == true))
+                ? PageResults.Message("Not taken", "The form holds a character that no text has, and nothing was changed.", "Type it again by hand instead of pasting it.", StatusCodes.Status400BadRequest)
+                : null;
         }
         catch (Microsoft.AspNetCore.Http.BadHttpRequestException e) when (e.StatusCode == StatusCodes.Status413PayloadTooLarge)
         {

@@ -6,6 +6,7 @@ namespace Stillhook.App.Serving;
 /// <summary>What every page knows of the person before it: units, the job last opened, who types, the form's token.</summary>
 internal static class PageContext
 {
+    private const int LongestName = 80;
     private const string UnitsCookie = "units", JobCookie = "job", NameCookie = "name", FlightCookie = "flight", LookCookie = "look", MarkCookie = "mark";
 
     /// <summary>Units chosen by this person, with the mark before the decimals.</summary>
@@ -23,10 +24,11 @@ internal static class PageContext
     public const string Nobody = "this device";
 
     /// <summary>Who types here, as given on this device.</summary>
-    public static string TypedBy(this HttpContext http) => http.AccountName() is { } account ? account : http.Request.Cookies[NameCookie] is { Length: > 0 } name ? Uri.UnescapeDataString(name) : Nobody;
+    public static string TypedBy(this HttpContext http) => http.NameTyped() ?? Nobody;
 
     /// <summary>The name as given on this device, for a field that asks for it; null until somebody says.</summary>
-    public static string? NameTyped(this HttpContext http) => http.AccountName() is { } account ? account : http.Request.Cookies[NameCookie] is { Length: > 0 } name ? Uri.UnescapeDataString(name) : null;
+    public static string? NameTyped(this HttpContext http) => http.AccountName()
+        ?? (http.Request.Cookies[NameCookie] is { Length: > 0 } cookie && Uri.UnescapeDataString(cookie) is { Length: > 0 and <= LongestName } name && !name.Any(char.IsControl) ? name : null);
 
     /// <summary>Who stands beside an entry: the account that is signed in whatever was typed, else what was typed; null when nobody says.</summary>
     public static string? Who(this HttpContext http, string? typed) => http.AccountName() ?? (typed?.Trim() is { Length: > 0 } name ? name : null);

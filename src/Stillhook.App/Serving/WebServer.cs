@@ -194,6 +194,7 @@ public static class WebServer
             listen.UseHttps(https =>
             {
                 https.ServerCertificate = opened.Certificate;
+                https.ServerCertificateChain = opened.Chain;
                 https.SslProtocols = SslProtocols.Tls12 | SslProtocols.Tls13;
             });
         else if (opened.Proxies.Count == 0)

@@ -1,9 +1,12 @@
 using System.Security.Cryptography;
 using System.Text;
+using Microsoft.AspNetCore.Identity;
+using Microsoft.Extensions.DependencyInjection;
 using Stillhook.Debriefing;
 using Stillhook.Planning;
 using Stillhook.Reporting;
 using Stillhook.Store;
+using StoreOptions = Stillhook.Store.StoreOptions;
 
 namespace Stillhook.Tests.Store;
 
@@ -49,6 +52,46 @@ public abstract class StoreTests
         // Published: SHA-256 of 'abc', FIPS 180-4 example.
         Assert.Equal("ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad", first.Flight.Digest);
         Assert.Equal(first.Flight.Id, store.FindByDigest(first.Flight.Digest)!.Id);
+    }
+
+    [Fact]
+    public async Task Accounts_AreKeptWithTheirClaims()
+    {
+        Assert.False(Open().HasAccounts());
+        ServiceCollection services = new();
+        services.AddLogging().AddAccounts(Open()).AddIdentityCore<Account>(o => o.User.AllowedUserNameCharacters = "");
+        await using ServiceProvider provider = services.BuildServiceProvider();
+        using (IServiceScope scope = provider.CreateScope())
+        {
+            UserManager<Account> accounts = scope.ServiceProvider.GetRequiredService<UserManager<Account>>();
+            Account made = new() { UserName = "Jörg" };
+            Assert.True((await accounts.CreateAsync(made, "Grey-gravel-0ver")).Succeeded);
+            await accounts.AddClaimsAsync(made, [new("role", "pilot"), new("role", "planner")]);
+            await accounts.SetLockoutEndDateAsync(made, Now);
+        }
+        Assert.True(Open().HasAccounts());
+        using (IServiceScope scope = provider.CreateScope())
+        {
+            UserManager<Account> accounts = scope.ServiceProvider.GetRequiredService<UserManager<Account>>();
+            Account kept = (await accounts.FindByNameAsync("JÖRG"))!;
+            Assert.True(await accounts.CheckPasswordAsync(kept, "Grey-gravel-0ver"));
+            Assert.Equal(new[] { "pilot", "planner" }, (await accounts.GetClaimsAsync(kept)).Select(c => c.Value).Order(StringComparer.Ordinal));
+            Assert.Equal(Now, kept.LockoutEnd);
+            Assert.True((await accounts.DeleteAsync(kept)).Succeeded);
+        }
+        Assert.False(Open().HasAccounts());
+    }
+
+    [Fact]
+    public void Owners_AreWhoTookInAndWhoFlew()
+    {
+        FlightStore store = Open().Flights;
+        long own = store.Add("a.gpx", Content("a"), Now, work: SampleWork.Flight(), takenInBy: "key").Flight.Id, nobodys = store.Add("b.gpx", Content("b"), Now).Flight.Id;
+        Assert.Equal(new("key", "Anna"), store.Owner(own));
+        Assert.Equal(new(null, null), store.Owner(nobodys));
+        Assert.Null(store.Owner(4242));
+        Assert.Equal(2, store.Owners().Count);
+        Assert.Equal("key", store.Find(own)!.TakenInBy);
     }
 
     [Fact]

@@ -12,6 +12,9 @@ public sealed record OpenedPages
     /// <summary>Certificate with its key; null when a proxy does HTTPS.</summary>
     public X509Certificate2? Certificate { get; init; }
 
+    /// <summary>Certificates between it and one that browsers know; they are sent along.</summary>
+    public X509Certificate2Collection? Chain { get; init; }
+
     /// <summary>Proxies that do HTTPS in front. Nobody else is answered when there are some.</summary>
     public IReadOnlyList<IPAddress> Proxies { get; init; } = [];
 

@@ -120,7 +120,7 @@ public sealed class OwnFlightsTests(OwnFlightsTests.Shared shared) : IClassFixtu
         double day = (job.Day!.Value.ToDateTime(new(9, 0), DateTimeKind.Utc) - DateTime.UnixEpoch).TotalDays - SampleWork.MorningS / 86400;
         site.Flight("first of anna.gpx", day, null, site.Store.Flights.Find(annas)!.TakenInBy, job);
         site.Flight("later of beat.gpx", day + 0.1, "B. Keller", null, job);
-        KeptNext both = KeptNext.Of(site.Store, job), ofOne = KeptNext.Of(site.Store, job, null, id => site.Store.Flights.Find(id)!.Name.Contains("anna", StringComparison.Ordinal));
+        KeptNext both = KeptNext.Of(site.Store, job), ofOne = KeptNext.Of(site.Store, job, null, mayRead: id => site.Store.Flights.Find(id)!.Name.Contains("anna", StringComparison.Ordinal));
         Assert.Equal((2, 1), (both.Day.Flights.Count, ofOne.Day.Flights.Count));
         Assert.Equal(6, both.Day.Lifts.Count);
         Assert.Equal(3, ofOne.Day.Lifts.Count);

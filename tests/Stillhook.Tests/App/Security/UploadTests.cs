@@ -2,6 +2,7 @@ using System.Diagnostics;
 using System.Net;
 using System.Net.Sockets;
 using System.Text;
+using Microsoft.AspNetCore.Http;
 using Stillhook.App.Serving;
 
 namespace Stillhook.Tests.App.Security;
@@ -138,6 +139,25 @@ public sealed class UploadTests(UploadTests.Shared shared) : IClassFixture<Uploa
     [InlineData("a\0b\r\n.gpx", "ab.gpx"), InlineData("x/", "none"), InlineData("\ud800.gpx", ".gpx")]
     [Tried("names with control characters and half characters, past HTTP", "left out of the name")]
     public void NameOf_LeavesOutWhatCantBeKept(string fileName, string shown) => Assert.Equal(shown, Stillhook.App.Pages.Upload.NameOf(fileName, "none"));
+
+    [Fact]
+    [Tried("a form with a zero character in a field, and a name for oneself of 5,000 characters or with line ends", "the form is refused (400) and changes nothing; the name is not believed")]
+    public async Task Form_WithWhatNoTextHas_IsRefused()
+    {
+        using HttpResponseMessage zero = await client.PostAsync("/jobs", await OpenedSite.Form(client, "/jobs", ("name", "a\0b")), TestContext.Current.CancellationToken);
+        Assert.Equal(HttpStatusCode.BadRequest, zero.StatusCode);
+        Assert.DoesNotContain(site.Store.Jobs.List(), j => j.Name.StartsWith('a'));
+        Assert.Equal("Vera", TypedBy("Vera"));
+        Assert.Equal("this device", TypedBy(new string('n', 5000)));
+        Assert.Equal("this device", TypedBy("a\r\nb"));
+
+        static string TypedBy(string name)
+        {
+            DefaultHttpContext http = new();
+            http.Request.Headers.Cookie = "name=" + Uri.EscapeDataString(name);
+            return http.TypedBy();
+        }
+    }
 
     [Fact]
     [Tried("an elevation grid named `../../evil.asc`, and one with 5,000 characters", "taken; its file has the job's key for a name, and the name handed in is kept as a text")]
