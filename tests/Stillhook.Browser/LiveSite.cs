@@ -27,9 +27,6 @@ public sealed class LiveSite : IAsyncDisposable
     private readonly int port = FreePort.Tcp();
     private int sent;
 
-    // The simulated empty leg runs through a hollow, lower than a straight slope from one site to the other.
-    private static readonly FollowSettings Low = new() { LitAbove = UnitsNet.Length.FromMeters(-60) };
-
     /// <summary>Numbers of the loads in the order of the plan.</summary>
     public string[] Order { get; private set; } = [];
 
@@ -58,7 +55,7 @@ public sealed class LiveSite : IAsyncDisposable
         OpenJob job = new(kept, file);
         (LiftPlan plan, string orderOf) = JobMarks.PlanInForce(Store, job);
         Order = [.. plan.Order!.Lifts.Select(l => l.Number)];
-        LiveFlight flight = new(new() { Name = kept.Name, Job = job, Plan = plan, OrderOf = orderOf, Setup = LiftSetup.From(file.Request), Cards = KeptNext.CardsOf(Store, kept), Settings = Low }) { Clock = clock };
+        LiveFlight flight = new(new() { Name = kept.Name, Job = job, Plan = plan, OrderOf = orderOf, Setup = LiftSetup.From(file.Request), Cards = KeptNext.CardsOf(Store, kept), Settings = DemoCommand.LitInTheHollow }) { Clock = clock };
         int openPort = FreePort.Tcp();
         List<Finding> findings = [];
         LiveInput input = LiveInput.Start(LiveSourceText.ParseAll([$"tcp-listen:{port}"], findings), flight, new() { JournalRoot = Recorded, Clock = clock });

@@ -58,13 +58,32 @@ internal sealed class ListenCommand
         if (!TryJob(arguments, store, out OpenJob? meant))
             return ExitCode.BadInput;
 
-        LiveFlight flight = new(Setup(store, meant, arguments));
+        FollowSettings follow = new() { LitByMotionAlone = arguments.GetValue(litByMotion) };
+        if (arguments.GetValue(litAbove) is { } above)
+            follow = follow with { LitAbove = above };
+        if (arguments.GetValue(litOver) is { } over)
+            follow = follow with { LitOver = over };
+        return await Follow(settings, Setup(store, meant, follow), arguments.GetValue(folder)?.FullName, store, serving, arguments, address, cancellation);
+    }
+
+    /// <summary>Records what comes, follows the flight and opens the pages until interrupted.</summary>
+    /// <param name="sources">Where it comes from.</param>
+    /// <param name="setup">What is followed and how.</param>
+    /// <param name="recordIn">Folder of the recordings; beside the store when null, so that both are found together.</param>
+    /// <param name="store">The store.</param>
+    /// <param name="serving">Port and limits of the pages.</param>
+    /// <param name="arguments">What was typed.</param>
+    /// <param name="address">Where the ground page is opened to; null for this machine alone.</param>
+    /// <param name="cancellation">Ends it.</param>
+    public static async Task<int> Follow(IReadOnlyList<LiveSourceSetting> sources, LiveSetup setup, string? recordIn, WorkStore store, ServingArguments serving, ParseResult arguments, IPEndPoint? address, CancellationToken cancellation)
+    {
+        LiveFlight flight = new(setup);
         LiveInput input;
         try
         {
-            input = LiveInput.Start(settings, flight, new()
+            input = LiveInput.Start(sources, flight, new()
             {
-                JournalRoot = Folder(arguments, store),
+                JournalRoot = recordIn ?? Path.Combine(store.Folder, "live"),
                 Found = f => FindingText.Write(f.Source.Length > 0 ? f.Source : "listen", [f.Finding]),
             }, cancellation);
         }
@@ -88,16 +107,9 @@ internal sealed class ListenCommand
             return await serving.Run(arguments, store, cancellation, new(flight, input, store), address, codes);
     }
 
-    /// <summary>The recordings lie beside the store, so that both are found together.</summary>
-    private string Folder(ParseResult arguments, WorkStore store) => arguments.GetValue(folder)?.FullName ?? Path.Combine(store.Folder, "live");
-
-    private LiveSetup Setup(WorkStore store, OpenJob? meant, ParseResult arguments)
+    /// <summary>What is followed: the job with the order and the cards in force, or a flight of which nothing is known.</summary>
+    public static LiveSetup Setup(WorkStore store, OpenJob? meant, FollowSettings settings)
     {
-        FollowSettings settings = new() { LitByMotionAlone = arguments.GetValue(litByMotion) };
-        if (arguments.GetValue(litAbove) is { } above)
-            settings = settings with { LitAbove = above };
-        if (arguments.GetValue(litOver) is { } over)
-            settings = settings with { LitOver = over };
         if (meant is null)
             return new() { Name = "flight without a job", Setup = new(), Cards = [new(null, null, new())], Settings = settings };
         int issued = store.Jobs.Cards(meant.Kept.Key).Count;
