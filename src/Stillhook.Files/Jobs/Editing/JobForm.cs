@@ -125,7 +125,7 @@ public sealed partial class JobForm(JobDocument document, JobFile file)
         if (usual is null || now is null || now == usual || !double.TryParse(Mark.Read(typed), NumberStyles.Float, CultureInfo.InvariantCulture, out double value))
             return symbol;
         double same = UnitsNet.UnitConverter.Convert(value, now.Unit, usual.Unit);
-        return $"{symbol} = {Mark.Shown(same.ToString(Math.Abs(same) < 100 ? "0.#" : "0", CultureInfo.InvariantCulture))} {usual.Symbol}. A figure typed here is in {symbol}; for {usual.Symbol} type it behind: {typed} {usual.Symbol}";
+        return $"{symbol} = {Mark.Shown(same.ToString(Math.Abs(same) < 100 ? "0.#" : "0", CultureInfo.InvariantCulture))} {usual.Symbol}";
     }
 
     private static UnitForm? Form(JobMember member, string symbol) => member.Value.Units.FirstOrDefault(u => u.Symbol == symbol);
