@@ -159,6 +159,7 @@ internal sealed class LiveDecoder : IRecordTarget
         if (dollar < 0 && IsText(line) && TakeRow(line, rest) || dollar < 0 && rest) return;
         if (rest) line = line[dollar..];
         _nmea.InstantIsOld = _arrived - _fixArrived > InstantEndsS;
+        if (!_nmea.Gathers) _lineArrived = _arrived; // an instant that begins and ends in this line, where a line end was lost, arrived with it
         long positions = _nmea.Positions, late = _nmea.Late, good = _nmea.Sentences;
         _inSentence = true;
         _nmea.Take(line, _lines.Number, complete: true);
