@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Globalization;
 using System.Text;
 using Stillhook.Debriefing;
@@ -13,7 +12,7 @@ namespace Stillhook.Bench;
 /// <summary>What it costs to follow a flight: a sentence, twenty aircraft, and the memory of a day and a night.</summary>
 internal static class LiveRun
 {
-    private const int Rotations = 12, Rounds = 3, Aircraft = 20, RateHz = 10;
+    private const int Rotations = 8, Rounds = 3, Aircraft = 20, RateHz = 10;
     private const double HoursHeard = 24;
 
     /// <summary><c>live [folder for the result]</c></summary>
@@ -24,8 +23,10 @@ internal static class LiveRun
         text.Append(SideBySide.Machine()).Append('\n');
         text.Append(CultureInfo.InvariantCulture, $"An invented day of {Rotations} rotations: {day.Instants.Count:N0} positions at {RateHz} Hz, {day.Sentences:N0} sentences (RMC, GGA, XDR with the load), handed over an instant at a time. One core; least and median of {Rounds} after one that isn't counted.\n\n");
         Sentence(day, text);
-        Memory(text);
         Console.Write(text);
+        int before = text.Length;
+        Memory(text);
+        Console.Write(text.ToString(before, text.Length - before));
         if (folder.Length > 0)
             File.WriteAllText(Path.Combine(folder[0], "live.md"), text.ToString());
         return 0;

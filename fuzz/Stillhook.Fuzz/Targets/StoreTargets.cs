@@ -24,7 +24,7 @@ public static class StoreTargets
         {
             Rules.Must(e.Message.Length > 0, $"no words");
         }
-    }, ["PK\u0003\u0004", "PK\u0001\u0002", "PK\u0005\u0006", "manifest.json", "../", "jobs.json", "\"entries\"", "\"bytes\""]);
+    }, ["PK\u0003\u0004", "PK\u0001\u0002", "PK\u0005\u0006", "manifest.json", "../", "jobs.json", "\"entries\"", "\"bytes\""], 8192);
 
     /// <summary>The input is entries, each a line '== NAME' and its text; they are packed with the digests they need and imported into an empty store.</summary>
     public static FuzzTarget Contents { get; } = new("archive-contents", bytes =>
