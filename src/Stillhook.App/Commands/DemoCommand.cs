@@ -46,7 +46,7 @@ internal static class DemoCommand
         return command;
     }
 
-    /// <summary>Plays the record beside the store as if it came from a receiver and a load cell. It goes on where it was when the program ended.</summary>
+    /// <summary>Plays the record as if it came from a receiver and a load cell; started again it begins anew, in a recording of its own.</summary>
     private static async Task<int> Live(ServingArguments serving, ParseResult arguments, double speed, byte[] record, string jobText, CancellationToken cancellation)
     {
         WorkStore store = serving.OpenStore(arguments);
