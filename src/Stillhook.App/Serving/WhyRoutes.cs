@@ -55,7 +55,7 @@ internal static class WhyRoutes
             return PlanRoutes.NoJob();
         bool ofApproach = figure.StartsWith(OfApproach, StringComparison.OrdinalIgnoreCase);
         // An approach's figures lean on the lift plan's, so both are looked in.
-        FigureBook? figures = !job.File.IsUsable ? null : http.Request.Query[OfNow].Count > 0 ? Now(job, options) : Figures(job, http, jobs, ofApproach);
+        FigureBook? figures = !job.File.IsUsable ? null : http.Request.Query[OfNow].Count > 0 ? Now(job, http, options) : Figures(job, http, jobs, ofApproach);
         if (figures?.Find(figure) is not { } found)
             return PageResults.Message("No such figure", $"There is no figure '{figure}' in this plan.", "It may have gone with a change of the job. Go back to the lift plan.", 404);
         var shown = new { Figure = found, Figures = figures, Job = job, Units = http.Units(), Query = Kept(http) };
@@ -74,8 +74,8 @@ internal static class WhyRoutes
     }
 
     /// <summary>What the loads still to be flown may weigh now; null without such a flight, or where the fuel aboard is not known.</summary>
-    private static FigureBook? Now(OpenJob job, ServingOptions options) =>
-        options.Live is { } live && live.Flight.Setup.Job?.Kept.Key == job.Kept.Key ? LiveShown.Of(live).Limits?.Figures : null;
+    private static FigureBook? Now(OpenJob job, HttpContext http, ServingOptions options) =>
+        options.Live is { } live && live.Flight.Setup.Job?.Kept.Key == job.Kept.Key && http.MayReadLive(live) ? LiveShown.Of(live).Limits?.Figures : null;
 
     private static FigureBook Figures(OpenJob job, HttpContext http, JobWork jobs, bool ofApproach)
     {

@@ -7,7 +7,7 @@ namespace Stillhook.Simulating;
 /// <remarks>
 /// The day in order: a look at the site with the empty line; the first approaches high and fast, one of them past the target with a swing and one
 /// given up; then a settled stretch with a wide line-up, a wait on the ground crew and a late power; a landing for fuel, after which the first
-/// load comes in fast; a quiet end.
+/// load comes in fast; a quiet end. Stone and timber follow each other as in the plan of the example job.
 /// </remarks>
 public static class DemoDay
 {
@@ -58,11 +58,11 @@ public static class DemoDay
         [
             Stone(720, Fault.HighStart, 0.7, 1.4), Stone(735, Fault.FastEntry, 0.8, 1.4), Stone(728, Fault.HighStart, 0.3, 1.3),
             Stone(742, Fault.Overshoot, 0.6, 1.3), Stone(731, Fault.None, 0, 1.2), Timber(465, Fault.GoAround, 0.5, 1.2),
-            Timber(480, Fault.None, 0, 1.1), Timber(472, Fault.AbruptSlowdown, 0.4, 1.1), Stone(738, Fault.None, 0, 1), Stone(744, Fault.LateralOffset, 0.4, 1),
-            Stone(729, Fault.None, 0, 0.9), Stone(751, Fault.LateSink, 0.4, 0.9) with { WaitBeforeS = 35 }, Timber(490, Fault.None, 0, 0.8),
-            Timber(476, Fault.HoverWait, 0.3, 0.8), Stone(733, Fault.FastEntry, 0.4, 0.9) with { FuelBefore = true }, Stone(726, Fault.None, 0, 0.8),
+            Stone(725, Fault.None, 0, 1.1), Timber(472, Fault.AbruptSlowdown, 0.4, 1.1), Stone(738, Fault.None, 0, 1), Stone(744, Fault.LateralOffset, 0.4, 1),
+            Stone(729, Fault.None, 0, 0.9), Stone(751, Fault.LateSink, 0.4, 0.9) with { WaitBeforeS = 35 }, Stone(726, Fault.None, 0, 0.8),
+            Stone(736, Fault.HoverWait, 0.3, 0.8), Stone(733, Fault.FastEntry, 0.4, 0.9) with { FuelBefore = true }, Timber(490, Fault.None, 0, 0.8),
             Stone(740, Fault.None, 0, 0.7), Stone(747, Fault.LateSink, 0.1, 0.7), Stone(730, Fault.None, 0, 0.6), Timber(483, Fault.None, 0, 0.6),
-            Timber(468, Fault.None, 0, 0.5), Stone(736, Fault.None, 0, 0.5), Stone(741, Fault.None, 0, 0.5), Stone(725, Fault.None, 0, 0.5),
+            Timber(468, Fault.None, 0, 0.5), Timber(480, Fault.None, 0, 0.5), Stone(741, Fault.None, 0, 0.5), Timber(476, Fault.None, 0, 0.5),
         ],
     };
 

@@ -1,5 +1,5 @@
 using System.Security.Claims;
-using Stillhook.Planning;
+using Stillhook.Reporting;
 using Stillhook.Store;
 
 namespace Stillhook.App.Serving;
@@ -31,11 +31,7 @@ internal static class FlightAccess
     }
 
     /// <summary>Whether the flight that is listened to may be read: by the one pilot of its job.</summary>
-    public static bool MayReadLive(this HttpContext http, LiveDesk live)
-    {
-        CrewMember[] pilots = [.. live.Flight.Setup.Job?.File.Request.Crew.Where(c => c.Role == CrewRole.Pilot) ?? []];
-        return http.MayReadAll() || (pilots is [var pilot] && http.May(Access.Flights) && IsOwn(http.User, new(null, pilot.Name)));
-    }
+    public static bool MayReadLive(this HttpContext http, LiveDesk live) => http.MayRead(new FlightOwner(null, MeasuredFlight.OnlyPilot(live.Flight.Setup.Job?.File.Request)));
 
     /// <summary>Key of the account a record is taken in for; null when it is nobody's own.</summary>
     public static string? TakesInFor(this HttpContext http) => http.MayReadAll() ? null : http.User.FindFirstValue(ClaimTypes.NameIdentifier);
