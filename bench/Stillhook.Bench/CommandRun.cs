@@ -30,7 +30,7 @@ public static class CommandRun
         var text = new StringBuilder("# Speed and memory on the long day\n\n");
         text.Append(SideBySide.Machine()).Append('\n');
         text.Append(CultureInfo.InvariantCulture, $"Record: 8 h at 10 Hz, {LongDay.Fixes:N0} fixes; GPX {Mb(LongDay.Gpx)}, NMEA {Mb(LongDay.Nmea)}, IGC {Mb(LongDay.Igc)}, CSV {Mb(LongDay.Csv)}.\n");
-        text.Append(CultureInfo.InvariantCulture, $"Both sides of a row run in turn, {repeats} times each after one run that isn't counted. The ratio is that of the medians; the one in brackets that of the fastest runs.\n\n");
+        text.Append(CultureInfo.InvariantCulture, $"Both sides of a row run in turn, {repeats} times each: in one process after {SideBySide.WarmRuns} runs that aren't counted, so that both are compiled to the end; in fresh processes after one. The ratio is that of the medians; the one in brackets that of the fastest runs.\n\n");
         text.Append(SideBySide.Table(rows));
         Console.Write(text);
         if (args.Length > 1)

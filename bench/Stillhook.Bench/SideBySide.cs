@@ -8,11 +8,19 @@ namespace Stillhook.Bench;
 /// <summary>Two ways of doing the same, in turn so that both meet the same machine.</summary>
 internal static class SideBySide
 {
-    /// <summary>Both once uncounted, then each in turn.</summary>
+    /// <summary>So many uncounted runs: the runtime compiles what runs often a second time, in the background, after some 30 calls and a pause.</summary>
+    public const int WarmRuns = 6;
+    private const int PauseMs = 150;
+
+    /// <summary>Both warmed up, then each in turn.</summary>
     public static (Times First, Times Second) InTurn(Action first, Action second, int repeats)
     {
-        first();
-        second();
+        for (int i = 0; i < WarmRuns; i++)
+        {
+            first();
+            second();
+            Thread.Sleep(PauseMs);
+        }
         var a = new double[repeats];
         var b = new double[repeats];
         for (int i = 0; i < repeats; i++)

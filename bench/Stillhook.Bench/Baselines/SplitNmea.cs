@@ -11,9 +11,9 @@ public static class SplitNmea
         foreach (string line in File.ReadLines(path))
         {
             string[] field = line.Split(',');
-            if (field[0] == "$GNRMC")
+            if (field[0] == "$GPRMC")
                 sum += Number(field[1]) + Number(field[3]) + Number(field[5]) + Number(field[7]) + Number(field[8]) + Number(field[9]);
-            else if (field[0] == "$GNGGA")
+            else if (field[0] == "$GPGGA")
                 sum += Number(field[1]) + Number(field[2]) + Number(field[4]) + Number(field[6]) + Number(field[8]) + Number(field[9]);
         }
         return sum;

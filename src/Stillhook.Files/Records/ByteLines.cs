@@ -18,6 +18,11 @@ internal sealed class ByteLines(Stream stream, IProgress<long>? progress)
     /// <summary>True when the line last given was ended by a line end, not by the end of the stream.</summary>
     public bool Complete { get; private set; }
 
+    /// <summary>The bytes in which the line last given stands until the next call, and where it starts there.</summary>
+    public byte[] Buffer => _buffer;
+
+    public int Start { get; private set; }
+
     /// <summary>The next line; false at the end. It stays valid until the next call.</summary>
     public bool Next(out ReadOnlySpan<byte> line)
     {
@@ -44,6 +49,7 @@ internal sealed class ByteLines(Stream stream, IProgress<long>? progress)
     private bool Give(int length, bool ended, out ReadOnlySpan<byte> line)
     {
         line = _buffer.AsSpan(_start, length);
+        Start = _start;
         _afterReturn = ended && _buffer[_start + length] == '\r';
         _start += length + (ended ? 1 : 0);
         Complete = ended;

@@ -20,34 +20,32 @@ internal static class ByteNumbers
         }
 
         ulong mantissa = 0;
-        int digits = 0, decimals = -1;
-        unchecked // lengths and digits are small; 20 digits and more take the other way below
+        int digits = Digits(text, ref i, ref mantissa), scale = 0;
+        if (i < text.Length && text[i] == '.')
         {
-            for (; i < text.Length; i++)
-            {
-                uint digit = (uint)(text[i] - '0');
-                if (digit <= 9)
-                {
-                    mantissa = mantissa * 10 + digit;
-                    digits++;
-                }
-                else if (text[i] == '.' && decimals < 0)
-                {
-                    decimals = digits;
-                }
-                else
-                {
-                    return Other(text);
-                }
-            }
+            i++;
+            scale = Digits(text, ref i, ref mantissa);
+            digits += scale;
         }
 
+        if (i < text.Length) return Other(text);
         if (digits == 0) return double.NaN;
-        int scale = decimals < 0 ? 0 : digits - decimals;
         // Exact by Clinger's fast path: both numbers are exact doubles, so one division rounds once.
         if (digits > 19 || mantissa > 1UL << 53 || scale > 22) return Other(text);
         double value = mantissa / s_powers[scale];
         return negative ? -value : value;
+    }
+
+    // Digits from a place on, put behind those there are; their number is given. 20 and more overflow, and the caller goes the other way.
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
+    private static int Digits(ReadOnlySpan<byte> text, ref int at, ref ulong mantissa)
+    {
+        int first = at;
+        unchecked
+        {
+            for (uint digit; at < text.Length && (digit = (uint)(text[at] - '0')) <= 9; at++) mantissa = mantissa * 10 + digit;
+            return at - first;
+        }
     }
 
     /// <summary>Without blanks and line ends on both sides.</summary>

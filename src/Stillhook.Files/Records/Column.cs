@@ -1,40 +1,75 @@
+using System.Runtime.InteropServices;
+
 namespace Stillhook.Files.Records;
 
 /// <summary>A growing column of doubles that takes no memory until its first number.</summary>
+/// <remarks>
+/// It grows by blocks beside the collected heap, and each is given back the moment it is joined to the rest: however long the record, reading
+/// needs one block more than it keeps. Arrays that grow by copying leave the copies until the collector sees fit.
+/// </remarks>
 internal sealed class Column
 {
-    private double[] _values = [];
+    private const int BlockLength = 1 << 15, LastOfBlock = BlockLength - 1; // 256 KiB: large enough to go back to the system by itself
+
+    private readonly List<Block> _blocks = [];
+    private Block? _last;
+    private int _count;
 
     /// <summary>True once a number was set.</summary>
-    public bool Used => _values.Length > 0;
+    public bool Used => _count > 0;
 
-    public double this[int index] => index < _values.Length ? _values[index] : double.NaN;
-
+    /// <summary>Sets the value last set again or a later one; those between are NaN.</summary>
     public void Set(int index, double value)
     {
-        if (index >= _values.Length)
+        if (index < _count)
         {
-            if (double.IsNaN(value)) return;
-            Grow(index);
+            _last!.Values[index & LastOfBlock] = value;
+            return;
         }
 
-        _values[index] = value;
+        if (double.IsNaN(value)) return;
+        while (_count < index) Append(double.NaN);
+        Append(value);
     }
 
-    /// <summary>The first <paramref name="count"/> values; empty when there never was a number and <paramref name="always"/> is false.</summary>
+    /// <summary>The first <paramref name="count"/> values; empty when there never was a number and <paramref name="always"/> is false. The column can't be used afterwards.</summary>
     public double[] ToArray(int count, bool always)
     {
         if (!Used && !always) return [];
-        int known = _values.Length;
-        if (known != count) Array.Resize(ref _values, count);
-        if (known < count) Array.Fill(_values, double.NaN, known, count - known);
-        return _values;
+        double[] all = GC.AllocateUninitializedArray<double>(count);
+        int known = Math.Min(count, _count);
+        for (int at = 0; at < known; at += BlockLength)
+        {
+            Block block = _blocks[at / BlockLength];
+            block.Values[..Math.Min(BlockLength, known - at)].CopyTo(all.AsSpan(at));
+            block.Free();
+        }
+
+        all.AsSpan(known).Fill(double.NaN);
+        return all;
     }
 
-    private void Grow(int index)
+    private void Append(double value)
     {
-        int known = _values.Length;
-        Array.Resize(ref _values, Math.Max(1024, Math.Max(index + 1, known + known / 2)));
-        Array.Fill(_values, double.NaN, known, _values.Length - known);
+        int at = _count++ & LastOfBlock;
+        if (at == 0) _blocks.Add(_last = new Block());
+        _last!.Values[at] = value;
+    }
+
+    /// <summary>Memory that is given back by <see cref="Free"/>, or by the collector when reading broke off.</summary>
+    private sealed unsafe class Block
+    {
+        private double* _values = (double*)NativeMemory.Alloc(BlockLength, sizeof(double));
+
+        ~Block() => NativeMemory.Free(_values);
+
+        public Span<double> Values => new(_values, BlockLength);
+
+        public void Free()
+        {
+            NativeMemory.Free(_values);
+            _values = null;
+            GC.SuppressFinalize(this);
+        }
     }
 }

@@ -9,8 +9,10 @@ internal sealed class CsvRows(ByteLines? lines)
 
     private byte[] _joined = new byte[1024];
     private (int Start, int Length)[] _cells = new (int, int)[32];
+    private int[] _delimiters = new int[256];
     private byte[] _row = [];
-    private int _length;
+    private int _start, _length; // of the present row in _row
+    private bool _quotes;
 
     public byte Delimiter { get; set; } = (byte)',';
 
@@ -21,9 +23,9 @@ internal sealed class CsvRows(ByteLines? lines)
     /// <summary>True when a quoted field was never closed.</summary>
     public bool QuoteUnclosed { get; private set; }
 
-    public ReadOnlySpan<byte> Cell(int index) => index < Count ? _row.AsSpan(_cells[index].Start, _cells[index].Length) : default;
+    public ReadOnlySpan<byte> Cell(int index) => index < Count ? _row.AsSpan(_start + _cells[index].Start, _cells[index].Length) : default;
 
-    public ReadOnlySpan<byte> Text => _row.AsSpan(0, _length);
+    public ReadOnlySpan<byte> Text => _row.AsSpan(_start, _length);
 
     /// <summary>The next row that is not blank and no comment; false at the end.</summary>
     public bool Next()
@@ -32,7 +34,8 @@ internal sealed class CsvRows(ByteLines? lines)
         {
             if (IsBlankOrComment(line)) continue;
             Line = lines.Number;
-            Copy(line);
+            if (line.Contains((byte)'"')) Join(line);
+            else (_row, _start, _length, _quotes, QuoteUnclosed) = (lines.Buffer, lines.Start, line.Length, false, false); // it stays where it was read
             return true;
         }
 
@@ -46,7 +49,7 @@ internal sealed class CsvRows(ByteLines? lines)
     public void Take(ReadOnlySpan<byte> line, long number)
     {
         Line = number;
-        Copy(line);
+        Join(line);
     }
 
     /// <summary>The delimiter is what the present row has most of.</summary>
@@ -66,6 +69,24 @@ internal sealed class CsvRows(ByteLines? lines)
     public void Split()
     {
         Count = 0;
+        if (_quotes)
+        {
+            SplitQuoted();
+            return;
+        }
+
+        int delimiters = ByteMarks.Find(Text, Delimiter, ref _delimiters), start = 0;
+        for (int i = 0; i < delimiters; i++)
+        {
+            AddCell(start, _delimiters[i] - start);
+            start = _delimiters[i] + 1;
+        }
+
+        AddCell(start, _length - start);
+    }
+
+    private void SplitQuoted()
+    {
         int at = 0;
         while (true)
         {
@@ -81,11 +102,16 @@ internal sealed class CsvRows(ByteLines? lines)
                 at += length;
             }
 
-            if (Count == _cells.Length) Array.Resize(ref _cells, _cells.Length * 2);
-            _cells[Count++] = (start, length);
+            AddCell(start, length);
             if (at >= _length) return;
             at++;
         }
+    }
+
+    private void AddCell(int start, int length)
+    {
+        if (Count == _cells.Length) Array.Resize(ref _cells, _cells.Length * 2);
+        _cells[Count++] = (start, length);
     }
 
     // Cell after its opening quote: doubled quotes are folded in place; the rest up to the delimiter is dropped.
@@ -107,13 +133,12 @@ internal sealed class CsvRows(ByteLines? lines)
         return (start, write - start, next < 0 ? _length : at + next);
     }
 
-    private void Copy(ReadOnlySpan<byte> line)
+    private void Join(ReadOnlySpan<byte> line)
     {
-        QuoteUnclosed = false;
-        _length = 0;
+        (_start, _length, QuoteUnclosed) = (0, 0, false);
         Append(line);
-        if (!line.Contains((byte)'"')) return;
-        while (_row.AsSpan(0, _length).Count((byte)'"') % 2 == 1)
+        _quotes = line.Contains((byte)'"');
+        while (_quotes && Text.Count((byte)'"') % 2 == 1)
         {
             if (_length > LongestJoined || lines is null || !lines.Next(out line))
             {
@@ -128,10 +153,9 @@ internal sealed class CsvRows(ByteLines? lines)
 
     private void Append(ReadOnlySpan<byte> text)
     {
-        if (_row.Length == 0) _row = _joined;
-        if (_length + text.Length > _row.Length) Array.Resize(ref _row, Math.Max(_row.Length * 2, _length + text.Length));
+        if (_length + text.Length > _joined.Length) Array.Resize(ref _joined, Math.Max(_joined.Length * 2, _length + text.Length));
+        _row = _joined;
         text.CopyTo(_row.AsSpan(_length));
         _length += text.Length;
-        _joined = _row;
     }
 }

@@ -15,6 +15,8 @@ internal sealed class CsvTable(RecordReadOptions options, FindingLog findings, C
     private readonly byte[] _number = new byte[64];
     private string[] _headings = [];
     private CsvColumn[] _columns = [];
+    private int[] _times = [];
+    private (int Index, CsvMeaning Meaning, double Scale, ChannelKind? Channel)[] _values = [];
     private int _latitude = -1, _longitude = -1;
 
     /// <summary>Line of the headings.</summary>
@@ -49,6 +51,16 @@ internal sealed class CsvTable(RecordReadOptions options, FindingLog findings, C
         _latitude = Array.FindIndex(columns, c => c.Meaning == CsvMeaning.Latitude);
         _longitude = Array.FindIndex(columns, c => c.Meaning == CsvMeaning.Longitude);
         (_headings, _columns, HeadingLine) = (headings, columns, line);
+        Sort();
+    }
+
+    // Columns of the time, and those of values beside time and position.
+    private void Sort()
+    {
+        int[] all = [.. Enumerable.Range(0, _columns.Length)];
+        _times = [.. all.Where(i => _columns[i].Meaning is CsvMeaning.Time or CsvMeaning.Date)];
+        _values = [.. all.Where(i => _columns[i].Meaning is not (CsvMeaning.Ignored or CsvMeaning.Time or CsvMeaning.Date or CsvMeaning.Latitude or CsvMeaning.Longitude))
+            .Select(i => (i, _columns[i].Meaning, _columns[i].Scale, ChannelOf(_columns[i].Meaning)))];
     }
 
     /// <summary>Words columns that are not used, and feet.</summary>
@@ -65,6 +77,8 @@ internal sealed class CsvTable(RecordReadOptions options, FindingLog findings, C
             if (column.Scale == 0.3048 && !second && (column.Meaning is CsvMeaning.Altitude or CsvMeaning.PressureAltitude))
                 _findings.Note("altitude-in-feet", HeadingLine, "Altitude is in feet, as the heading says.", "Turned into metres.");
         }
+
+        Sort();
     }
 
     /// <summary>Turns the present row into a fix and channel values; false when it has no position.</summary>
@@ -73,29 +87,31 @@ internal sealed class CsvTable(RecordReadOptions options, FindingLog findings, C
         double time = RowTime();
         var moves = new Moves();
         double altitude = double.NaN;
-        for (int i = 0; i < _columns.Length; i++)
+        foreach ((int i, CsvMeaning meaning, double scale, ChannelKind? channel) in _values)
         {
-            CsvColumn column = _columns[i];
-            if (column.Meaning is CsvMeaning.Ignored or CsvMeaning.Time or CsvMeaning.Date or CsvMeaning.Latitude or CsvMeaning.Longitude) continue;
             ReadOnlySpan<byte> cell = _rows.Cell(i);
             if (cell.Length == 0) continue;
-            double value = column.Meaning == CsvMeaning.Hook ? Hook(cell) : Number(cell) * column.Scale;
+            double value = meaning == CsvMeaning.Hook ? Hook(cell) : Number(cell) * scale;
             if (double.IsNaN(value))
             {
                 WordCell(cell, i);
                 continue;
             }
 
-            if (column.Meaning == CsvMeaning.Altitude) altitude = value;
-            else if (ChannelOf(column.Meaning) is { } kind) target.Channel(kind, time, double.NaN, value);
-            else moves.Set(column.Meaning, value);
+            if (meaning == CsvMeaning.Altitude) altitude = value;
+            else if (channel is { } kind) target.Channel(kind, time, double.NaN, value);
+            else moves.Set(meaning, value);
         }
 
-        if (!HasPosition || _rows.Cell(_latitude).Trim(" \t"u8).Length == 0 && _rows.Cell(_longitude).Trim(" \t"u8).Length == 0) return false;
-        double latitude = Angle(_rows.Cell(_latitude)) * _columns[_latitude].Scale, longitude = Angle(_rows.Cell(_longitude)) * _columns[_longitude].Scale;
+        if (!HasPosition) return false;
+        ReadOnlySpan<byte> latitudeCell = _rows.Cell(_latitude), longitudeCell = _rows.Cell(_longitude);
+        double latitude = Angle(latitudeCell) * _columns[_latitude].Scale, longitude = Angle(longitudeCell) * _columns[_longitude].Scale;
+        if (double.IsNaN(latitude) && double.IsNaN(longitude) && IsBlank(latitudeCell) && IsBlank(longitudeCell)) return false;
         target.Fix(new FixSample(time, latitude, longitude, altitude, moves.GroundSpeed, moves.TrueCourse, moves.Climb, moves.PressureAltitude), double.NaN);
         return true;
     }
+
+    private static bool IsBlank(ReadOnlySpan<byte> cell) => cell.IndexOfAnyExcept(" \t"u8) < 0;
 
     private void WordCell(ReadOnlySpan<byte> cell, int column)
     {
@@ -115,10 +131,9 @@ internal sealed class CsvTable(RecordReadOptions options, FindingLog findings, C
     private double RowTime()
     {
         double day = double.NaN, clock = double.NaN;
-        for (int i = 0; i < _columns.Length; i++)
+        foreach (int i in _times)
         {
             CsvMeaning meaning = _columns[i].Meaning;
-            if (meaning is not (CsvMeaning.Time or CsvMeaning.Date)) continue;
             ReadOnlySpan<byte> cell = _rows.Cell(i).Trim(" \t"u8);
             if (cell.Length == 0) continue;
             if (meaning == CsvMeaning.Date)
@@ -202,10 +217,11 @@ internal sealed class CsvTable(RecordReadOptions options, FindingLog findings, C
 
     private double Number(ReadOnlySpan<byte> cell)
     {
+        double plain = ByteNumbers.ToDouble(cell);
+        if (!double.IsNaN(plain)) return plain;
         cell = cell.Trim(" \t"u8);
         int comma = cell.IndexOf((byte)',');
-        if (comma < 0 || cell.Length > _number.Length) return ByteNumbers.ToDouble(cell);
-        if (cell.Contains((byte)'.')) return double.NaN;
+        if (comma < 0 || cell.Length > _number.Length || cell.Contains((byte)'.')) return double.NaN;
         cell.CopyTo(_number);
         _number[comma] = (byte)'.';
         return ByteNumbers.ToDouble(_number.AsSpan(0, cell.Length));

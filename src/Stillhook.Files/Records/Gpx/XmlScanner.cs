@@ -52,6 +52,7 @@ internal sealed class XmlScanner(Stream stream, IProgress<long>? progress)
     // Text up to the next '<'. False at the end of the stream.
     private bool ReadText()
     {
+        if (_position < _end && _buffer[_position] == '<') return true; // one tag right after another
         int searched = 0;
         while (true)
         {
