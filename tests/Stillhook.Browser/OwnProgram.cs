@@ -23,7 +23,8 @@ public sealed class OwnProgram : IAsyncDisposable
     public string Folder => folder;
 
     /// <summary>Starts it on any free port, the next time on the same.</summary>
-    public async Task Start()
+    /// <param name="opened">Accounts and HTTPS; null stays on this machine without any.</param>
+    public async Task Start(OpenedPages? opened = null)
     {
         Store = WorkStore.Open(Path.Combine(folder, "work.db"), StoreOption.Options);
         app = WebServer.Build(new()
@@ -35,6 +36,7 @@ public sealed class OwnProgram : IAsyncDisposable
                 return (debrief, Job.Next(debrief));
             }),
             Port = port,
+            Opened = opened,
         });
         await app.StartAsync();
         Address = WebServer.Address(app);

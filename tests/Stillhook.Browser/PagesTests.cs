@@ -8,26 +8,30 @@ using Stillhook.Store;
 namespace Stillhook.Browser;
 
 /// <summary>The program with the invented day in its store: job, record with its lifts, cards issued once, aircraft and parts.</summary>
-public sealed class DemoProgram : IAsyncLifetime
+public class DemoProgram : IAsyncLifetime
 {
-    private readonly OwnProgram program = new();
+    /// <summary>The program itself.</summary>
+    protected OwnProgram Program { get; } = new();
+
+    /// <summary>How it is opened to a network; null when it is not.</summary>
+    protected virtual OpenedPages? Opened => null;
 
     /// <summary>Where its pages are.</summary>
-    public string Address => program.Address;
+    public string Address => Program.Address;
 
     /// <summary>The pages by name, in the order of the work.</summary>
     public IReadOnlyDictionary<string, string> Pages { get; private set; } = new Dictionary<string, string>();
 
-    public async ValueTask InitializeAsync()
+    public virtual async ValueTask InitializeAsync()
     {
-        await program.Start();
-        WorkStore store = program.Store;
+        await Program.Start(Opened);
+        WorkStore store = Program.Store;
         KeptJob job = store.Jobs.Save(JobEditing.Entry(JobForms.DemoText()), "planner A", DateTimeOffset.UnixEpoch);
-        string record = Path.Combine(program.Folder, DemoFlight.FileName);
+        string record = Path.Combine(Program.Folder, DemoFlight.FileName);
         await File.WriteAllBytesAsync(record, DemoFlight.Record());
-        string jobFile = Path.Combine(program.Folder, "job.json");
+        string jobFile = Path.Combine(Program.Folder, "job.json");
         await File.WriteAllTextAsync(jobFile, JobForms.DemoText());
-        string place = Path.Combine(program.Folder, "work.db");
+        string place = Path.Combine(Program.Folder, "work.db");
         Assert.Equal(0, ImportCommand.Create().Parse([record, "--job", jobFile, "--store", place, "--by", "planner A"]).Invoke());
         long flight = store.Flights.List()[0].Id;
         job = store.Jobs.List()[0];
@@ -40,7 +44,11 @@ public sealed class DemoProgram : IAsyncLifetime
         };
     }
 
-    public ValueTask DisposeAsync() => program.DisposeAsync();
+    public async ValueTask DisposeAsync()
+    {
+        await Program.DisposeAsync();
+        GC.SuppressFinalize(this);
+    }
 }
 
 /// <summary>Every page at three widths: rules of accessibility, nothing wider than the window, nothing asked from elsewhere; its picture is kept.</summary>

@@ -95,7 +95,7 @@ public sealed class Site : IAsyncLifetime
     public async Task<Watched> Open(string path, int width = 1180, int height = 900, string? address = null, bool calm = false, bool touch = false)
     {
         address ??= Address;
-        IBrowserContext context = await browser.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = height }, ReducedMotion = calm ? ReducedMotion.Reduce : ReducedMotion.NoPreference, HasTouch = touch, IsMobile = touch });
+        IBrowserContext context = await browser.NewContextAsync(new() { ViewportSize = new() { Width = width, Height = height }, ReducedMotion = calm ? ReducedMotion.Reduce : ReducedMotion.NoPreference, HasTouch = touch, IsMobile = touch, IgnoreHTTPSErrors = address.StartsWith("https:", StringComparison.Ordinal) });
         IPage page = await context.NewPageAsync();
         Watched watched = new(page, address);
         await page.GotoAsync(address + path);

@@ -15,7 +15,8 @@ type Entry = HTMLInputElement | HTMLSelectElement;
 export function jobForm(): void {
   const zone = document.querySelector<HTMLInputElement>("[data-device-zone]");
   if (zone) zone.value = Intl.DateTimeFormat().resolvedOptions().timeZone;
-  const form = document.querySelector<HTMLFormElement>("[data-job-form]");
+  // Whoever may read it alone has it with every field off.
+  const form = document.querySelector<HTMLFormElement>("[data-job-form]:not([data-job-form=off])");
   if (!form) return;
   const key = `job-${form.dataset["job"]}`;
   const said = form.querySelector<HTMLElement>("[data-saved]")!;

@@ -18,9 +18,11 @@ internal sealed class OpenArguments
     private readonly Option<FileInfo?> passwordFile = new("--certificate-password-file") { Description = "File whose first line is the certificate's password", HelpName = "FILE" };
     private readonly Option<string?> proxy = new("--proxy-https") { Description = "States that a proxy in front does HTTPS; its address, or this machine's own when left out. Nobody else is answered then", HelpName = "ADDRESS", Arity = ArgumentArity.ZeroOrOne };
 
+    private readonly Option<string[]> host = new("--host") { Description = "Name or address by which browsers reach the opened pages; other names are refused. May be given several times; with a certificate its own names stand when left out", HelpName = "NAME" };
+
     public void AddTo(Command command)
     {
-        foreach (Option option in (Option[])[open, certificate, passwordFile, proxy])
+        foreach (Option option in (Option[])[open, host, certificate, passwordFile, proxy])
             command.Options.Add(option);
     }
 
@@ -33,7 +35,7 @@ internal sealed class OpenArguments
         FileInfo? file = arguments.GetValue(certificate);
         if (arguments.GetValue(open) is not { } text)
         {
-            problem = hasProxy || file is not null || arguments.GetValue(passwordFile) is not null ? "--certificate and --proxy-https belong to --open ADDRESS:PORT; name the address too, or leave them out." : "";
+            problem = hasProxy || file is not null || arguments.GetValue(passwordFile) is not null || arguments.GetResult(host) is not null ? "--certificate, --proxy-https and --host belong to --open ADDRESS:PORT; name the address too, or leave them out." : "";
             return problem.Length == 0;
         }
         if (!IPEndPoint.TryParse(text, out IPEndPoint? address) || address.Port == 0)
@@ -48,6 +50,12 @@ internal sealed class OpenArguments
             opened = Behind(address, arguments.GetValue(proxy), out problem);
         else if (Load(file!, arguments.GetValue(passwordFile), out problem) is { } loaded)
             opened = new() { Address = address, Certificate = loaded.Own, Chain = loaded.Chain };
+        string[] hosts = [.. (arguments.GetValue(host) ?? []).Select(h => h.Trim('[', ']'))];
+        opened = opened is null ? null : opened with { Hosts = hosts };
+        if (hosts.FirstOrDefault(h => Uri.CheckHostName(h) == UriHostNameType.Unknown) is { } wrong)
+            (opened, problem) = (null, $"--host '{wrong}' is no name or address; type it as it stands in a browser between https:// and the port, such as stillhook.example.");
+        else if (opened is { IsReachable: false })
+            (opened, problem) = (null, "--open needs the name by which browsers reach the pages, so that others can be refused; add --host NAME, such as --host stillhook.example.");
         return opened is not null;
     }
 

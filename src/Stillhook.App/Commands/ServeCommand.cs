@@ -18,7 +18,7 @@ internal static class ServeCommand
             With --open they stand on a network: everybody signs in with an account, and HTTPS is needed, of a certificate here or of a proxy in front.
             Example: stillhook serve --port 5080
             Example: stillhook serve --open 192.168.1.20:5443 --certificate stillhook.pfx --certificate-password-file password.txt
-            Example: stillhook serve --open 127.0.0.1:5081 --proxy-https
+            Example: stillhook serve --open 127.0.0.1:5081 --proxy-https --host stillhook.example
             Exit code: 0 ended, 2 it can't be used.
             """);
         serving.AddTo(command);
@@ -95,7 +95,7 @@ internal sealed class ServingArguments(string defaultStore)
             Console.Error.WriteLine($"serve: warning: the pages are opened to the network at {opened.Address}; whoever has an account can sign in from there.");
             Console.WriteLine(opened.Certificate is null
                 ? $"The pages stand at {WebServer.Address(app)} for the proxy in front, with an account. Ctrl+C ends it."
-                : $"Open {WebServer.Address(app)} in a browser and sign in. Ctrl+C ends it.");
+                : $"Open https://{(opened.Shown.Contains(':', StringComparison.Ordinal) ? $"[{opened.Shown}]" : opened.Shown)}:{opened.Address.Port} in a browser and sign in. Ctrl+C ends it.");
         }
         await app.WaitForShutdownAsync(cancellation);
         return ExitCode.Done;

@@ -135,6 +135,10 @@ internal static class DayRoutes
         return whole ? work : work with { Lifts = [.. work.Lifts.Select(l => l.FlightId == 0 || readable!(l.FlightId) ? l : l with { GoArounds = 0 })] };
     }
 
+    /// <summary>Whether the person before a page may withdraw a line: any for whoever plans, one's own of the tally for others who write.</summary>
+    public static bool MayWithdraw(HttpContext http, DayLine line) =>
+        http.May(Access.Planning) || (http.May(Access.DayEntries) && line.IsTally && line.By == http.AccountName());
+
     private static bool IsOwnTally(HttpContext http, ServingOptions options, WorkDay day, string? entry) =>
         Guid.TryParse(entry, out Guid key) && options.Store.Days.Entries<TallyEntry>(day).Any(e => e.Key == key && e.By == http.AccountName());
 

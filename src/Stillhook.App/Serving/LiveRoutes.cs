@@ -1,6 +1,5 @@
 using System.Globalization;
 using System.Net.ServerSentEvents;
-using System.Runtime.CompilerServices;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Microsoft.AspNetCore.Http.HttpResults;
@@ -27,10 +26,10 @@ internal static class LiveRoutes
         RouteGroupBuilder own = routes.MapGroup("").RequireAuthorization(Access.Flights), ground = routes.MapGroup("").RequireAuthorization(Access.Ground);
         // A flight that somebody else flies is not there.
         own.AddEndpointFilter(async (context, next) =>
-            context.HttpContext.RequestServices.GetRequiredService<ServingOptions>().Live is { } live && !context.HttpContext.MayReadLive(live) ? NotListening() : await next(context));
+            context.HttpContext.RequestServices.GetRequiredService<ServingOptions>().Live is not null && context.HttpContext.Live() is null ? NotListening() : await next(context));
         own.MapGet("/live", Page);
         own.MapGet("/live/part", (HttpContext http, ServingOptions options) => Part(http, options, forNetwork: false));
-        own.MapGet("/live/events", (HttpContext http, ServingOptions options) => Events(http, options));
+        own.MapGet("/live/events", (HttpContext http, ServingOptions options, OpenStreams streams) => Events(http, options, streams));
         own.MapPost("/live/mark", Mark);
         own.MapPost("/live/ground-here", GroundHere);
         own.MapPost("/live/load", Load);
@@ -45,7 +44,7 @@ internal static class LiveRoutes
         ground.MapGet(Ground + "/part", (HttpContext http, ServingOptions options) => Part(http, options, forNetwork: true));
         routes.MapGet(Code, () => new RazorComponentResult<CodePage>()).AllowAnonymous();
         routes.MapPost(Code, Enter).DisableAntiforgery().AllowAnonymous().WithMetadata(new BodyLimit(1000));
-        ground.MapGet(Ground + "/events", (HttpContext http, ServingOptions options) => Events(http, options));
+        ground.MapGet(Ground + "/events", (HttpContext http, ServingOptions options, OpenStreams streams) => Events(http, options, streams));
     }
 
     private static IResult NotListening() => PageResults.Message("Not listening", "No flight is being listened to.", "Start the program with: stillhook listen SOURCE --job JOB. The sources it knows: stillhook listen --help.", 404);
@@ -62,28 +61,28 @@ internal static class LiveRoutes
         : new RazorComponentResult<LivePart>(new { Live = live, Shown = LiveShown.Of(live), Units = http.Units(), Token = http.FormToken() });
 
     /// <summary>What happens, as it happens; a browser that comes back tells the last id that it has.</summary>
-    private static IResult Events(HttpContext http, ServingOptions options)
+    private static IResult Events(HttpContext http, ServingOptions options, OpenStreams streams)
     {
         if (options.Live is not { } live)
             return NotListening();
         long? after = LiveEvents.IdFrom(http.Request.Headers["Last-Event-ID"]);
-        return TypedResults.ServerSentEvents(Items(live, after, http.RequestAborted));
+        return TypedResults.ServerSentEvents(Items(streams.Follow(http, live.Flight.Events, after, http.RequestAborted)));
     }
 
-    private static async IAsyncEnumerable<SseItem<string>> Items(LiveDesk live, long? after, [EnumeratorCancellation] CancellationToken cancellation)
+    private static async IAsyncEnumerable<SseItem<string>> Items(IAsyncEnumerable<LiveEvent> events)
     {
-        await foreach (LiveEvent e in live.Flight.Events.After(after, cancellation))
+        await foreach (LiveEvent e in events)
             yield return new(e.What, "happened") { EventId = e.Id > 0 ? e.Id.ToString(CultureInfo.InvariantCulture) : null };
     }
 
     /// <summary>What the cockpit page shows: nothing at all while it is dark. Earlier events are never told again.</summary>
-    private static IResult Cockpit(HttpContext http, ServingOptions options) => options.Live is { } live
-        ? TypedResults.ServerSentEvents(Views(live, options, http, http.RequestAborted))
+    private static IResult Cockpit(HttpContext http, ServingOptions options, OpenStreams streams) => options.Live is { } live
+        ? TypedResults.ServerSentEvents(Views(live, options, http, streams.Follow(http, live.Flight.Events, null, http.RequestAborted)))
         : NotListening();
 
-    private static async IAsyncEnumerable<SseItem<string>> Views(LiveDesk live, ServingOptions options, HttpContext http, [EnumeratorCancellation] CancellationToken cancellation)
+    private static async IAsyncEnumerable<SseItem<string>> Views(LiveDesk live, ServingOptions options, HttpContext http, IAsyncEnumerable<LiveEvent> events)
     {
-        await foreach (LiveEvent _ in live.Flight.Events.After(null, cancellation))
+        await foreach (LiveEvent _ in events)
             yield return new(JsonSerializer.Serialize(CockpitView.Of(live, options, http), CockpitJson.Default.CockpitView), "view");
     }
 

@@ -21,7 +21,7 @@ internal static class NextRoutes
     private static IResult Read(Guid key, HttpContext http, ServingOptions options, [FromForm] string? qnh, [FromForm] string? oat, [FromForm] string? wind, [FromForm] string? fuel, [FromForm] string? time)
     {
         ReadNow read = ReadNow.From(qnh, oat, wind, fuel, time, http.Units().Mark);
-        if (Live(http, options, key) is { } live && read is { IsEmpty: false, Mistakes.Count: 0 })
+        if (http.Live(key) is { } live && read is { IsEmpty: false, Mistakes.Count: 0 })
             live.Read(read.Readings, http.TypedBy());
         return TypedResults.LocalRedirect($"/jobs/{key}/next{QueryString.Create(read.Typed.Where(t => t.Value.Length > 0).Select(t => KeyValuePair.Create(t.Key, (string?)t.Value)))}#now");
     }
@@ -37,28 +37,25 @@ internal static class NextRoutes
         ConditionsNow? now = null;
         if (kept is not null && read is { IsEmpty: false, Mistakes.Count: 0 })
         {
-            Shift shift = read.Shift(kept, options.Clock, DeliveredLive(http, options, key));
+            Shift shift = read.Shift(kept, options.Clock, DeliveredLive(http, key));
             refused = Rechecker.Refuse(job.File.Request, shift);
             now = refused is null ? jobs.Once(key, job.Kept.Text, "now " + read.Text(shift), () => Job.Conditions(job.File.Request, job.ApproachOptions(), shift)) : null;
         }
-        return new RazorComponentResult<NextPage>(new { Job = job, Kept = kept, Read = read, Now = now, IsLive = Live(http, options, key) is not null, Refused = refused, Token = http.FormToken(), Units = http.Units() })
+        return new RazorComponentResult<NextPage>(new { Job = job, Kept = kept, Read = read, Now = now, IsLive = http.Live(key) is not null, Refused = refused, Token = http.FormToken(), Units = http.Units() })
         {
             StatusCode = read.Mistakes.Count > 0 ? StatusCodes.Status422UnprocessableEntity : StatusCodes.Status200OK,
         };
     }
 
     /// <summary>Loads delivered in the flight that is listened to, when it is of this job: they are not in the store before it is taken in.</summary>
-    private static IEnumerable<string>? DeliveredLive(HttpContext http, ServingOptions options, Guid job) =>
-        Live(http, options, job) is { } live ? LiveShown.Of(live).Loads.Gone : null;
-
-    /// <summary>The flight that is listened to, when it is of this job and may be read.</summary>
-    private static LiveDesk? Live(HttpContext http, ServingOptions options, Guid job) => options.Live is { } live && live.Flight.Setup.Job?.Kept.Key == job && http.MayReadLive(live) ? live : null;
+    private static IEnumerable<string>? DeliveredLive(HttpContext http, Guid job) =>
+        http.Live(job) is { } live ? LiveShown.Of(live).Loads.Gone : null;
 
     /// <summary>Records are read again only when something of the day, the job, its cards or the flight that is listened to was changed.</summary>
     private static KeptNext Kept(HttpContext http, ServingOptions options, JobWork jobs, OpenJob job)
     {
         DayKept day = new(options.Store, new(job.Kept.Day!.Value, job.Kept.Aircraft));
-        LiveDelivery[] live = [.. Live(http, options, job.Kept.Key) is { } desk ? desk.Flight.State().Deliveries.Where(d => !d.Withdrawn) : []];
+        LiveDelivery[] live = [.. http.Live(job.Kept.Key) is { } desk ? desk.Flight.State().Deliveries.Where(d => !d.Withdrawn) : []];
         string text = string.Create(CultureInfo.InvariantCulture, $"{day.Stamp} {job.Ground?.Stamp} {options.Store.Jobs.Cards(job.Kept.Key).Count} {string.Join(' ', live.Select(d => $"{d.Number}.{d.MeasuredAgain}"))} {job.Kept.Text}");
         // Each sees what follows from his own flights alone, unless he may read all.
         Func<long, bool>? readable = http.Readable(options.Store);

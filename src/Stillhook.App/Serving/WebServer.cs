@@ -65,7 +65,7 @@ public static class WebServer
         builder.Services.AddSingleton(options).AddSingleton<FlightDebriefs>().AddSingleton<FlightIntake>().AddSingleton<LiftCorrections>()
             .AddSingleton<JobWork>()
             .AddSingleton<JobEditing>();
-        builder.Services.AddSingleton<GroundStore>().AddSingleton<ApproachWork>();
+        builder.Services.AddSingleton<GroundStore>().AddSingleton<ApproachWork>().AddSingleton<OpenStreams>();
         Access.AddPolicies(builder.Services, options.Opened is not null);
         if (options.Opened is not null)
             AccountSetup.Add(builder.Services, options.Store, options.Opened);
@@ -144,20 +144,29 @@ public static class WebServer
             return;
         }
         // A name that was made to point at this machine from outside is not this program's address.
-        if (options.Opened is null && !IsOwnHost(http.Request.Host.Host))
-        {
-            http.Response.StatusCode = StatusCodes.Status400BadRequest;
-            await http.Response.WriteAsync("Open this program by http://127.0.0.1 or http://localhost.\n");
-        }
+        if (!(options.Opened?.Answers(http.Request.Host.Host) ?? IsOwnHost(http.Request.Host.Host)))
+            await OtherHost(http, options.Opened is null ? "Open this program by http://127.0.0.1 or http://localhost.\n" : "These pages are not reached by this name. Whoever runs the program names it with --host.\n");
         else if (http.Request.ContentLength > limit)
             await PageResults.TooLarge(http.Request.ContentLength.Value, options.UploadLimitMb, http.Request.Query["name"]).ExecuteAsync(http);
         else
             await AnswerInWords(http, next);
     }
 
+    private static async Task OtherHost(HttpContext http, string instead)
+    {
+        http.Response.StatusCode = StatusCodes.Status400BadRequest;
+        await http.Response.WriteAsync(instead);
+    }
+
     /// <summary>From the network only the ground page can be read, and only by a screen that brought a code.</summary>
     private static async Task FromNetwork(HttpContext http, RequestDelegate next, ServingOptions options)
     {
+        // It is opened by an address; a name may have been made to point here.
+        if (!IPAddress.TryParse(http.Request.Host.Host.Trim('[', ']'), out _) && !IsOwnHost(http.Request.Host.Host))
+        {
+            await OtherHost(http, "Open this page by the address that the program printed.\n");
+            return;
+        }
         PathString path = http.Request.Path;
         bool read = HttpMethods.IsGet(http.Request.Method) || HttpMethods.IsHead(http.Request.Method);
         bool letIn = options.Codes is { } codes && codes.IsOpen(http.Request.Cookies[LiveRoutes.ScreenCookie]);

@@ -22,7 +22,7 @@ internal static class WhyRoutes
     {
         RouteGroupBuilder read = routes.MapGroup("").RequireAuthorization(Access.Plans);
         read.MapGet("/jobs/{key:guid}/why", (Guid key, HttpContext http, JobWork jobs) => Listed(key, http, jobs));
-        read.MapGet("/jobs/{key:guid}/why/{figure}", (Guid key, string figure, HttpContext http, JobWork jobs, ServingOptions options) => Shown(key, figure, http, jobs, options));
+        read.MapGet("/jobs/{key:guid}/why/{figure}", (Guid key, string figure, HttpContext http, JobWork jobs) => Shown(key, figure, http, jobs));
     }
 
     /// <summary>Address of the working of a figure.</summary>
@@ -49,13 +49,13 @@ internal static class WhyRoutes
         };
     }
 
-    private static IResult Shown(Guid key, string figure, HttpContext http, JobWork jobs, ServingOptions options)
+    private static IResult Shown(Guid key, string figure, HttpContext http, JobWork jobs)
     {
         if (jobs.Open(key) is not { } job)
             return PlanRoutes.NoJob();
         bool ofApproach = figure.StartsWith(OfApproach, StringComparison.OrdinalIgnoreCase);
         // An approach's figures lean on the lift plan's, so both are looked in.
-        FigureBook? figures = !job.File.IsUsable ? null : http.Request.Query[OfNow].Count > 0 ? Now(job, http, options) : Figures(job, http, jobs, ofApproach);
+        FigureBook? figures = !job.File.IsUsable ? null : http.Request.Query[OfNow].Count > 0 ? Now(job, http) : Figures(job, http, jobs, ofApproach);
         if (figures?.Find(figure) is not { } found)
             return PageResults.Message("No such figure", $"There is no figure '{figure}' in this plan.", "It may have gone with a change of the job. Go back to the lift plan.", 404);
         var shown = new { Figure = found, Figures = figures, Job = job, Units = http.Units(), Query = Kept(http) };
@@ -74,8 +74,7 @@ internal static class WhyRoutes
     }
 
     /// <summary>What the loads still to be flown may weigh now; null without such a flight, or where the fuel aboard is not known.</summary>
-    private static FigureBook? Now(OpenJob job, HttpContext http, ServingOptions options) =>
-        options.Live is { } live && live.Flight.Setup.Job?.Kept.Key == job.Kept.Key && http.MayReadLive(live) ? LiveShown.Of(live).Limits?.Figures : null;
+    private static FigureBook? Now(OpenJob job, HttpContext http) => http.Live(job.Kept.Key) is { } live ? LiveShown.Of(live).Limits?.Figures : null;
 
     private static FigureBook Figures(OpenJob job, HttpContext http, JobWork jobs, bool ofApproach)
     {

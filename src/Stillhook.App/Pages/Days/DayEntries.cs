@@ -14,7 +14,8 @@ namespace Stillhook.App.Pages.Days;
 /// <param name="By">Who wrote it.</param>
 /// <param name="At">When it was written.</param>
 /// <param name="Withdrawn">Who withdrew it and why; null while it stands.</param>
-public sealed record DayLine(Guid Key, double? AtS, string Time, string What, string By, DateTimeOffset At, string? Withdrawn);
+/// <param name="IsTally">Whether it is a line of the tally.</param>
+public sealed record DayLine(Guid Key, double? AtS, string Time, string What, string By, DateTimeOffset At, string? Withdrawn, bool IsTally);
 
 /// <summary>All that people wrote of a day as lines in order of time.</summary>
 internal static class DayEntries
@@ -38,7 +39,7 @@ internal static class DayEntries
     }
 
     private static DayLine Line<T>(DayEntry<T> e, double? atS, string time, string what) => new(e.Key, atS, time, what, e.By, e.At,
-        e.WithdrawnBy is null ? null : $"Withdrawn by {e.WithdrawnBy}{(e.WithdrawnWhy is { Length: > 0 } why ? ": " + why : "")}");
+        e.WithdrawnBy is null ? null : $"Withdrawn by {e.WithdrawnBy}{(e.WithdrawnWhy is { Length: > 0 } why ? ": " + why : "")}", e is DayEntry<TallyEntry>);
 
     private static string Words(params string?[] parts) => Sentence(string.Join(", ", parts.Where(p => !string.IsNullOrEmpty(p))).Replace(":,", ":", StringComparison.Ordinal));
 

@@ -32,16 +32,18 @@ internal static class AccountRoutes
             ? Results.LocalRedirect(PageContext.Own(back, "/"))
             : Page(http, back, "That name and password do not go together, or there were too many wrong tries. After five wrong ones wait a quarter of an hour.", name);
 
-    private static async Task<IResult> Leave(HttpContext http, [FromForm] IFormCollection _)
+    private static async Task<IResult> Leave(HttpContext http, OpenStreams streams, [FromForm] IFormCollection _)
     {
+        streams.End(http.User);
         await http.SignOutAsync(IdentityConstants.ApplicationScheme);
         return Results.LocalRedirect(SignIn);
     }
 
-    private static async Task<IResult> LeaveEverywhere(HttpContext http, UserManager<Account> accounts, [FromForm] IFormCollection _)
+    private static async Task<IResult> LeaveEverywhere(HttpContext http, UserManager<Account> accounts, OpenStreams streams, [FromForm] IFormCollection _)
     {
         if (await accounts.GetUserAsync(http.User) is { } account)
             await accounts.UpdateSecurityStampAsync(account);
+        streams.End(http.User);
         await http.SignOutAsync(IdentityConstants.ApplicationScheme);
         return Results.LocalRedirect(SignIn);
     }
@@ -49,7 +51,7 @@ internal static class AccountRoutes
     private static RazorComponentResult<AccountPage> OwnPage(HttpContext http, IReadOnlyList<(string Field, string Mistake)>? mistakes, bool kept = false) =>
         new(new { Token = http.FormToken(), Mistakes = mistakes ?? [], Kept = kept }) { StatusCode = mistakes is null ? StatusCodes.Status200OK : StatusCodes.Status422UnprocessableEntity };
 
-    private static async Task<IResult> ChangePassword(HttpContext http, UserManager<Account> accounts, SignInManager<Account> sessions, SignIn signIn, SignInTries tries,
+    private static async Task<IResult> ChangePassword(HttpContext http, UserManager<Account> accounts, SignInManager<Account> sessions, SignIn signIn, SignInTries tries, OpenStreams streams,
         [FromForm] string? now, [FromForm(Name = "new")] string? wanted, [FromForm] string? again)
     {
         if (await accounts.GetUserAsync(http.User) is not { } account)
@@ -71,6 +73,7 @@ internal static class AccountRoutes
         }
         // Every other session has ended with the change; this one goes on.
         await sessions.RefreshSignInAsync(account);
+        streams.End(http.User);
         return Results.LocalRedirect(Own + "?kept=1");
     }
 }

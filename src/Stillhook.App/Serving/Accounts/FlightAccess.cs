@@ -30,8 +30,10 @@ internal static class FlightAccess
         return id => owners.TryGetValue(id, out FlightOwner owner) && http.MayRead(owner);
     }
 
-    /// <summary>Whether the flight that is listened to may be read: by the one pilot of its job.</summary>
-    public static bool MayReadLive(this HttpContext http, LiveDesk live) => http.MayRead(new FlightOwner(null, MeasuredFlight.OnlyPilot(live.Flight.Setup.Job?.File.Request)));
+    /// <summary>The flight that is listened to, where it may be read: by the one pilot of its job. Null when there is none, for this reader or of that job.</summary>
+    public static LiveDesk? Live(this HttpContext http, Guid? ofJob = null) =>
+        http.RequestServices.GetRequiredService<ServingOptions>().Live is { } live && (ofJob is null || live.Flight.Setup.Job?.Kept.Key == ofJob)
+        && http.MayRead(new FlightOwner(null, MeasuredFlight.OnlyPilot(live.Flight.Setup.Job?.File.Request))) ? live : null;
 
     /// <summary>Key of the account a record is taken in for; null when it is nobody's own.</summary>
     public static string? TakesInFor(this HttpContext http) => http.MayReadAll() ? null : http.User.FindFirstValue(ClaimTypes.NameIdentifier);

@@ -18,9 +18,31 @@ public sealed record OpenedPages
     /// <summary>Proxies that do HTTPS in front. Nobody else is answered when there are some.</summary>
     public IReadOnlyList<IPAddress> Proxies { get; init; } = [];
 
+    /// <summary>Names and addresses by which browsers reach the pages; other names are refused. Left empty, those of the certificate.</summary>
+    public IReadOnlyList<string> Hosts { get; init; } = [];
+
     /// <summary>Most tries to sign in within a minute from one address. Own choice: a whole crew behind one router fits.</summary>
     public int TriesAnAddress { get; init; } = 10;
 
     /// <summary>Most tries to sign in within a minute under one name. Own choice, the same as wrong passwords before an account is locked.</summary>
     public int TriesAName { get; init; } = 5;
+
+    /// <summary>Whether the pages are known by some name or address besides that of a proxy; without one nobody could open them.</summary>
+    public bool IsReachable => Hosts.Count > 0 || (Proxies.Count == 0 && (!IsAnywhere || Certificate?.Extensions.OfType<X509SubjectAlternativeNameExtension>().Any() == true));
+
+    /// <summary>The name or address to open in a browser: the first that was named, else the certificate's where the pages stand at every address.</summary>
+    public string Shown => Hosts is [var first, ..] ? first : IsAnywhere && Certificate is not null ? Certificate.GetNameInfo(X509NameType.DnsName, forIssuer: false) : Address.Address.ToString();
+
+    /// <summary>Whether a browser that asks for this host means these pages.</summary>
+    /// <param name="host">Name or address as it stands in the request, without the port.</param>
+    public bool Answers(string host)
+    {
+        ArgumentNullException.ThrowIfNull(host);
+        string plain = host.Trim('[', ']');
+        return Hosts.Contains(plain, StringComparer.OrdinalIgnoreCase)
+            || (Proxies.Count == 0 && !IsAnywhere && IPAddress.TryParse(plain, out IPAddress? address) && address.Equals(Address.Address))
+            || (Hosts.Count == 0 && Certificate is not null && Uri.CheckHostName(plain) != UriHostNameType.Unknown && Certificate.MatchesHostname(plain, allowCommonName: false));
+    }
+
+    private bool IsAnywhere => Address.Address.Equals(IPAddress.Any) || Address.Address.Equals(IPAddress.IPv6Any);
 }

@@ -137,10 +137,13 @@ public sealed class OpenedSite : IAsyncDisposable
         Directory.Delete(Folder, recursive: true);
     }
 
-    public static X509Certificate2 Certificate()
+    public static X509Certificate2 Certificate(SubjectAlternativeNameBuilder? names = null)
     {
         using ECDsa key = ECDsa.Create(ECCurve.NamedCurves.nistP256);
-        using X509Certificate2 made = new CertificateRequest("CN=stillhook test", key, HashAlgorithmName.SHA256).CreateSelfSigned(DateTimeOffset.UtcNow.AddDays(-1), DateTimeOffset.UtcNow.AddDays(30));
+        CertificateRequest request = new("CN=stillhook test", key, HashAlgorithmName.SHA256);
+        if (names is not null)
+            request.CertificateExtensions.Add(names.Build());
+        using X509Certificate2 made = request.CreateSelfSigned(DateTimeOffset.UtcNow.AddDays(-1), DateTimeOffset.UtcNow.AddDays(30));
         return X509CertificateLoader.LoadPkcs12(made.Export(X509ContentType.Pfx), null);
     }
 }

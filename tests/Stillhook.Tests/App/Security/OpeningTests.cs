@@ -45,6 +45,47 @@ public sealed class OpeningTests : IDisposable
         Assert.Equal(HttpStatusCode.BadRequest, answer.StatusCode);
     }
 
+    [Theory]
+    [InlineData("stillhook.example", "", true), InlineData("STILLHOOK.example", "", true), InlineData("192.0.2.7", "", true), InlineData("127.0.0.1", "", true), InlineData("a.crew.example", "", true)]
+    [InlineData("evil.example", "", false), InlineData("stillhook.example.evil.example", "", false), InlineData("a.b.crew.example", "", false), InlineData("192.168.1.20", "", false), InlineData("localhost", "", false), InlineData("evil_example", "", false)]
+    [InlineData("ridge.example", "ridge.example", true), InlineData("127.0.0.1", "ridge.example", true), InlineData("stillhook.example", "ridge.example", false)]
+    [Tried("a program opened to a network by another name than those of its certificate, or than the one it was told (`--host`)", "refused (400); its own address is answered too, unless a proxy stands in front")]
+    public async Task Opened_OtherHostName_IsRefused(string host, string told, bool answered)
+    {
+        SubjectAlternativeNameBuilder names = new();
+        names.AddDnsName("stillhook.example");
+        names.AddDnsName("*.crew.example");
+        names.AddIpAddress(IPAddress.Parse("192.0.2.7"));
+        using X509Certificate2 named = OpenedSite.Certificate(names);
+        await using OpenedSite site = await OpenedSite.Start(o => o with { Certificate = named, Hosts = told.Length > 0 ? [told] : [] });
+        using HttpClient client = new(new SocketsHttpHandler { SslOptions = new() { RemoteCertificateValidationCallback = (_, shown, _, _) => shown?.GetCertHashString() == named.GetCertHashString() } });
+        using HttpRequestMessage asked = new(HttpMethod.Get, new Uri(site.Address, "/sign-in")) { Headers = { Host = host } };
+        using HttpResponseMessage answer = await client.SendAsync(asked, TestContext.Current.CancellationToken);
+        Assert.Equal(answered ? HttpStatusCode.OK : HttpStatusCode.BadRequest, answer.StatusCode);
+    }
+
+    [Fact]
+    [Tried("a program behind a proxy by another name than it was told, and past its own address; the ground page by a name that was made to point at it", "refused (400)")]
+    public async Task BehindProxyAndGroundPage_OtherHostName_IsRefused()
+    {
+        await using OpenedSite site = await OpenedSite.Start(o => new() { Address = o.Address, Proxies = [IPAddress.Loopback], Hosts = ["stillhook.example"] });
+        Assert.Equal(HttpStatusCode.OK, await Ask(site.Address, "/sign-in", "stillhook.example"));
+        Assert.Equal(HttpStatusCode.BadRequest, await Ask(site.Address, "/sign-in", "evil.example"));
+        Assert.Equal(HttpStatusCode.BadRequest, await Ask(site.Address, "/sign-in", "127.0.0.1"));
+        int port = FreePort();
+        await using ClosedSite closed = await ClosedSite.Start(o => o with { Open = new(IPAddress.Loopback, port), Codes = new(TimeProvider.System) });
+        Assert.Equal(HttpStatusCode.OK, await Ask(new($"http://127.0.0.1:{port}"), "/live/code", $"127.0.0.1:{port}"));
+        Assert.Equal(HttpStatusCode.BadRequest, await Ask(new($"http://127.0.0.1:{port}"), "/live/code", "evil.example"));
+        static async Task<HttpStatusCode> Ask(Uri address, string path, string host)
+        {
+            using HttpClient client = new();
+            using HttpRequestMessage asked = new(HttpMethod.Get, new Uri(address, path)) { Headers = { Host = host } };
+            asked.Headers.Add("X-Forwarded-Proto", "https");
+            using HttpResponseMessage answer = await client.SendAsync(asked, TestContext.Current.CancellationToken);
+            return answer.StatusCode;
+        }
+    }
+
     [Fact]
     [Tried("the network address of the ground page (`listen --open`): other pages, sending, guessing the code", "only the code page answers (404, back to the code page); after five wrong codes nobody is let in for a minute, with the right one neither")]
     public async Task GroundAddress_ShowsNothingElse()
@@ -64,7 +105,7 @@ public sealed class OpeningTests : IDisposable
     }
 
     [Fact]
-    [Tried("opening the pages without an account, without HTTPS, with two ways of HTTPS, with a certificate that is none, with half an address", "the program doesn't start; one sentence says what is missing (exit code 2)")]
+    [Tried("opening the pages without an account, without HTTPS, with two ways of HTTPS, with a certificate that is none, with half an address, without a name to be reached by", "the program doesn't start; one sentence says what is missing (exit code 2)")]
     public async Task Opening_WithoutWhatItNeeds_IsRefused()
     {
         string store = Path.Combine(folder, "work.db");
@@ -82,6 +123,9 @@ public sealed class OpeningTests : IDisposable
             Refused("no address with a port", "--open", "127.0.0.1", "--proxy-https");
             Refused("is no address", "--open", "127.0.0.1:5443", "--proxy-https", "proxy.example");
             Refused("belong to --open", "--proxy-https");
+            Refused("belong to --open", "--host", "stillhook.example");
+            Refused("needs the name by which browsers reach the pages", "--open", "127.0.0.1:5443", "--proxy-https");
+            Refused("is no name or address", "--open", "127.0.0.1:5443", "--proxy-https", "--host", "https://stillhook.example");
         }
         void Refused(string why, params string[] how)
         {
@@ -133,7 +177,7 @@ public sealed class OpeningTests : IDisposable
     [Tried("a program behind a proxy: asked past the proxy, asked by it without its word for HTTPS, with a made-up address of the client", "past the proxy and without its word refused (403); the client's address is taken from the named proxy alone")]
     public async Task BehindProxy_AnswersTheProxyAlone()
     {
-        await using OpenedSite elsewhere = await OpenedSite.Start(o => new() { Address = o.Address, Proxies = [IPAddress.Parse("192.0.2.1")] }), here = await OpenedSite.Start(o => new() { Address = o.Address, Proxies = [IPAddress.Loopback] });
+        await using OpenedSite elsewhere = await OpenedSite.Start(o => new() { Address = o.Address, Proxies = [IPAddress.Parse("192.0.2.1")], Hosts = ["127.0.0.1"] }), here = await OpenedSite.Start(o => new() { Address = o.Address, Proxies = [IPAddress.Loopback], Hosts = ["127.0.0.1"] });
         Assert.Equal(HttpStatusCode.Forbidden, await Ask(elsewhere, "https", "192.0.2.1"));
         Assert.Equal(HttpStatusCode.Forbidden, await Ask(here, null, null));
         Assert.Equal(HttpStatusCode.Forbidden, await Ask(here, "http", null));

@@ -69,7 +69,7 @@ public sealed class UploadTests(UploadTests.Shared shared) : IClassFixture<Uploa
     public async Task Slow_IsEnded(int bytesASecond, string why)
     {
         // A raw connection: a proxy in front that does HTTPS, so that the bytes are the tests' own.
-        await using OpenedSite behind = await OpenedSite.Start(o => new() { Address = o.Address, Proxies = [IPAddress.Loopback] },
+        await using OpenedSite behind = await OpenedSite.Start(o => new() { Address = o.Address, Proxies = [IPAddress.Loopback], Hosts = ["x"] },
             s => s with { UploadLimitMb = 2, LongestUpload = TimeSpan.FromSeconds(4), SlowUpload = TimeSpan.FromSeconds(1.5) });
         using TcpClient link = new();
         await link.ConnectAsync(IPAddress.Loopback, behind.Address.Port, Now);
