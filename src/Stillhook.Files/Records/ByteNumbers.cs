@@ -20,32 +20,24 @@ internal static class ByteNumbers
         }
 
         ulong mantissa = 0;
-        int digits = Digits(text, ref i, ref mantissa), scale = 0;
-        if (i < text.Length && text[i] == '.')
+        int first = i, point = -1;
+        unchecked // lengths and digits are small; 20 digits and more take the other way below
         {
-            i++;
-            scale = Digits(text, ref i, ref mantissa);
-            digits += scale;
+            for (uint digit; i < text.Length && (digit = (uint)(text[i] - '0')) <= 9; i++) mantissa = mantissa * 10 + digit;
+            if (i < text.Length && text[i] == '.')
+            {
+                point = i++;
+                for (uint digit; i < text.Length && (digit = (uint)(text[i] - '0')) <= 9; i++) mantissa = mantissa * 10 + digit;
+            }
         }
 
         if (i < text.Length) return Other(text);
+        int digits = point < 0 ? i - first : i - first - 1, scale = point < 0 ? 0 : i - point - 1;
         if (digits == 0) return double.NaN;
         // Exact by Clinger's fast path: both numbers are exact doubles, so one division rounds once.
         if (digits > 19 || mantissa > 1UL << 53 || scale > 22) return Other(text);
         double value = mantissa / s_powers[scale];
         return negative ? -value : value;
-    }
-
-    // Digits from a place on, put behind those there are; their number is given. 20 and more overflow, and the caller goes the other way.
-    [MethodImpl(MethodImplOptions.AggressiveInlining)]
-    private static int Digits(ReadOnlySpan<byte> text, ref int at, ref ulong mantissa)
-    {
-        int first = at;
-        unchecked
-        {
-            for (uint digit; at < text.Length && (digit = (uint)(text[at] - '0')) <= 9; at++) mantissa = mantissa * 10 + digit;
-            return at - first;
-        }
     }
 
     /// <summary>Without blanks and line ends on both sides.</summary>

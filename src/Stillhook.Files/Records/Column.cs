@@ -1,3 +1,4 @@
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 
 namespace Stillhook.Files.Records;
@@ -49,6 +50,7 @@ internal sealed class Column
         return all;
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private void Append(double value)
     {
         int at = _count++ & LastOfBlock;

@@ -1,3 +1,5 @@
+using System.Runtime.CompilerServices;
+
 namespace Stillhook.Physics.Motion;
 
 /// <summary>Columns of one axis, changed in place by the smoother.</summary>
@@ -114,6 +116,7 @@ public sealed class MotionSmoother
         return double.IsFinite(rv) ? p.WithVelocity(rv) : p;
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static double Advance(AxisColumns axis, int i, double h, in MotionCovariance p, double rp, double rv)
     {
         double v0 = axis.Velocity[i - 1], a = axis.Acceleration[i - 1], v = v0 + h * a;
@@ -121,6 +124,7 @@ public sealed class MotionSmoother
     }
 
     /// <summary>Takes in the measurements of one time; returns the normalised innovation squared, νᵀ·S⁻¹·ν = Σ ν·(residual after)/R.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static double Advance(AxisColumns axis, int i, double pos, double vel, double acc, in MotionCovariance p, double rp, double rv)
     {
         double np = double.IsFinite(rp) ? (axis.Position[i] - pos) : 0, nv = double.IsFinite(rv) ? (axis.Velocity[i] - vel) : 0;

@@ -1,6 +1,9 @@
+using System.Runtime.CompilerServices;
+
 namespace Stillhook.Physics.Motion;
 
 /// <summary>Gain C = P·Fᵀ·P₋⁻¹ of the backward pass over one step, and the part of the smoothed covariance that doesn't depend on the later one.</summary>
+/// <remarks>Called for every fix from one loop, so it is compiled well at once: the smoothing of a single debrief then takes half the time (bench/results).</remarks>
 internal readonly struct SmootherGain
 {
     private readonly double c00, c01, c02, c10, c11, c12, c20, c21, c22;
@@ -16,6 +19,7 @@ internal readonly struct SmootherGain
 
     private readonly record struct Row(double X, double Y, double Z);
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static SmootherGain Of(in MotionCovariance p, double h, DrivingNoise noise)
     {
         MotionCovariance predicted = p.After(h, noise);
@@ -33,6 +37,7 @@ internal readonly struct SmootherGain
     }
 
     /// <summary>Own part + C·M·Cᵀ.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public MotionCovariance Smoothed(in MotionCovariance m)
     {
         Row a = Times(m, c00, c01, c02), b = Times(m, c10, c11, c12), d = Times(m, c20, c21, c22);
@@ -46,6 +51,7 @@ internal readonly struct SmootherGain
     }
 
     /// <summary>Smooths the state at i from the smoothed state at i + 1.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public void Apply(AxisColumns axis, int i, double h)
     {
         double p = axis.Position[i], v = axis.Velocity[i], a = axis.Acceleration[i];
@@ -59,12 +65,14 @@ internal readonly struct SmootherGain
 
     private static Row TimesFt(double p, double v, double a, double h) => new(p + h * v + h * h / 2 * a, v + h * a, a);
 
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static Row Times(in MotionCovariance m, double x, double y, double z) => new(
         m.PP * x + m.PV * y + m.PA * z,
         m.PV * x + m.VV * y + m.VA * z,
         m.PA * x + m.VA * y + m.AA * z);
 
     /// <summary>Solves M·x = r by L·D·Lᵀ. A part that has no variance has nothing to correct: its share is 0.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static Row Solve(in MotionCovariance m, in Row r)
     {
         double i0 = Inverse(m.PP, m.PP), l10 = m.PV * i0, l20 = m.PA * i0;

@@ -25,10 +25,10 @@ internal static class FixRepair
         double positionStep = PositionStep(lat, lon, frame), altitudeStep = QualityNoise.StepOf(altitude);
 
         bool[] breaks = DropPositionSpikes(ref index, ref time, ref east, ref north, ref height, positionStep, findings);
-        DropHeightSpikes(time, height, altitudeStep, findings);
+        double median = MedianStep(time);
+        DropHeightSpikes(time, median, height, altitudeStep, findings);
         (double[] ve, double[] vn) = FixVelocity.Of(record, index, time, east, north, findings);
         double[] climb = FixVelocity.Climb(record, index);
-        double median = MedianStep(time);
         (int[] starts, int gaps, double gapTime) = Stretches(record, index, time, breaks, median);
         WarnIfWide(east, north, findings);
         return new(frame, time, east, north, height, ve, vn, climb, starts, median, gaps, gapTime, positionStep, altitudeStep, fromPressure);
@@ -165,13 +165,12 @@ internal static class FixRepair
         return keep.Length - n;
     }
 
-    private static void DropHeightSpikes(double[] time, double[] height, double altitudeStep, List<Finding> findings)
+    private static void DropHeightSpikes(double[] time, double medianStep, double[] height, double altitudeStep, List<Finding> findings)
     {
         const double slackM = 20;
         long dropped = FixSpikes.DropHeightJumps(time, height, slackM + 2 * altitudeStep);
-        double step = MedianStep(time);
-        double noise = Math.Max(QualityNoise.OfPosition(time, step, 0, height), Math.Max(0.3, altitudeStep / 2));
-        bool[] keep = FixSpikes.Singles(time, height, new double[height.Length], double.IsNaN(noise) ? 5 : noise, step);
+        double noise = Math.Max(QualityNoise.OfPosition(time, medianStep, 0, height), Math.Max(0.3, altitudeStep / 2));
+        bool[] keep = FixSpikes.Singles(time, height, new double[height.Length], double.IsNaN(noise) ? 5 : noise, medianStep);
         for (int k = 0; k < keep.Length; k++)
         {
             if (keep[k])

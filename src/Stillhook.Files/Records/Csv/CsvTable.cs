@@ -134,7 +134,8 @@ internal sealed class CsvTable(RecordReadOptions options, FindingLog findings, C
         foreach (int i in _times)
         {
             CsvMeaning meaning = _columns[i].Meaning;
-            ReadOnlySpan<byte> cell = _rows.Cell(i).Trim(" \t"u8);
+            ReadOnlySpan<byte> cell = _rows.Cell(i);
+            if (cell.Length > 0 && (cell[0] <= ' ' || cell[^1] <= ' ')) cell = cell.Trim(" \t"u8);
             if (cell.Length == 0) continue;
             if (meaning == CsvMeaning.Date)
             {

@@ -129,6 +129,7 @@ internal sealed class XmlScanner(Stream stream, IProgress<long>? progress)
     }
 
     // The usual end tag: the open element's name right before '>'.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)] // called for every value from the first point on
     private bool EndsTop()
     {
         ReadOnlySpan<byte> name = TopName();
