@@ -1,6 +1,7 @@
 using System.CommandLine;
 using System.Text;
 using Stillhook.App.Commands;
+using Stillhook.Store;
 
 Console.OutputEncoding = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false);
 
@@ -40,7 +41,29 @@ if (arguments.Errors.Count > 0)
     Console.Error.WriteLine("stillhook: add --help for the command's options and an example.");
     return ExitCode.BadInput;
 }
-return await arguments.InvokeAsync();
+try
+{
+    return await arguments.InvokeAsync(new() { EnableDefaultExceptionHandler = false });
+}
+catch (OperationCanceledException)
+{
+    return ExitCode.AnswerIsNo;
+}
+catch (Exception e) when (OutOfMemory.In(e))
+{
+    Console.Error.WriteLine("stillhook: " + OutOfMemory.Words);
+    return ExitCode.Failed;
+}
+catch (StoreException e)
+{
+    Console.Error.WriteLine($"stillhook: {e.Message}");
+    return ExitCode.BadInput;
+}
+catch (Exception e)
+{
+    Console.Error.WriteLine($"stillhook: the program failed; please report this: {e}");
+    return ExitCode.Failed;
+}
 
 /// <summary>Named so that tests can host the program.</summary>
 public partial class Program;

@@ -1,4 +1,5 @@
 using System.Globalization;
+using System.Runtime.InteropServices;
 using System.Security.Cryptography;
 using Stillhook.Files.Live;
 using Stillhook.Recording;
@@ -19,6 +20,9 @@ try
             return 0;
         case ["backup", string place, string file]:
             Backups(place, file);
+            return 0;
+        case ["limited-backup" or "limited-restore", string place, string file, string step]:
+            Limited(args[0] == "limited-backup", place, file, int.Parse(step, CultureInfo.InvariantCulture));
             return 0;
         case ["journal", string root, string source]:
             Journal(root, source);
@@ -46,6 +50,39 @@ static void Journal(string root, string source)
             Console.WriteLine(said = sink.Fixes);
 }
 
+// Writes a backup, or restores one, while no file may grow past a bound that goes up by a step each time, until it goes through;
+// each line says the bound, the fault in words, the digest of the file that was there before, and how many files are in its folder.
+static void Limited(bool backup, string place, string file, int step)
+{
+    using PosixSignalRegistration tooLarge = PosixSignalRegistration.Create((PosixSignal)25, signal => signal.Cancel = true); // SIGXFSZ: the write fails instead
+    WorkStore? store = backup ? WorkStore.Open(place) : null;
+    store?.Jobs.List();
+    for (int bound = 0; ; bound += step)
+    {
+        string told = "";
+        FileSize.Bound(bound);
+        try
+        {
+            if (backup)
+                Backup.Write(store!, file);
+            else
+                Backup.Restore(file, place);
+        }
+        catch (StoreException e)
+        {
+            told = e.Message;
+        }
+        finally
+        {
+            FileSize.Bound(null);
+        }
+        string folder = Path.GetDirectoryName(file)!;
+        Console.WriteLine($"{bound}\t{told}\t{Convert.ToHexStringLower(SHA256.HashData(File.ReadAllBytes(file)))}\t{string.Join(' ', Directory.EnumerateFiles(folder).Select(Path.GetFileName).Order(StringComparer.Ordinal))}");
+        if (told.Length == 0)
+            return;
+    }
+}
+
 // Writes backups, one over the other, until it is killed; each line is the digest of one that is whole.
 static void Backups(string place, string file)
 {
@@ -68,6 +105,29 @@ static void Import(string place, int first)
     Say("ready");
     List<RecordSource> sources = [.. Enumerable.Range(first, 500).Select(i => new RecordSource($"{i}", () => new MemoryStream(StoreChildWork.Record(i))))];
     RecordBatch.TakeIn(store, sources, (source, _) => StoreChildWork.Of(int.Parse(source.Name, CultureInfo.InvariantCulture)), TimeProvider.System, step => Say($"{step.Outcome} {step.Flight!.Name} {step.Flight.Digest}"));
+}
+
+/// <summary>How large a file of this process may become (setrlimit RLIMIT_FSIZE).</summary>
+internal static partial class FileSize
+{
+    private const int OfFiles = 1;
+
+    /// <summary>Sets the bound in bytes; null takes it off.</summary>
+    public static void Bound(int? bytes)
+    {
+        nuint[] limits = new nuint[2];
+        if (Get(OfFiles, limits) != 0)
+            throw new InvalidOperationException("The bound can't be read.");
+        limits[0] = bytes is { } most ? (nuint)most : limits[1];
+        if (Set(OfFiles, limits) != 0)
+            throw new InvalidOperationException("The bound can't be set.");
+    }
+
+    [LibraryImport("libc", EntryPoint = "getrlimit")]
+    private static partial int Get(int what, [Out] nuint[] limits);
+
+    [LibraryImport("libc", EntryPoint = "setrlimit")]
+    private static partial int Set(int what, nuint[] limits);
 }
 
 /// <summary>Counts positions.</summary>

@@ -11,4 +11,7 @@ internal static class ExitCode
 
     /// <summary>The input can't be used.</summary>
     public const int BadInput = 2;
+
+    /// <summary>The program failed, or there is not enough memory.</summary>
+    public const int Failed = 3;
 }

@@ -183,6 +183,11 @@ public static class Backup
         {
             throw explained;
         }
+        catch (ArgumentOutOfRangeException e) when (e.ParamName == "value")
+        {
+            // What .NET makes of EFBIG: a stick whose files end at 4 GB, or a bound of the user's.
+            throw new StoreException(StoreFault.DiskFull, $"{file} would be larger than a file may be there. Nothing of this was kept; what was there before is as it was. Choose another disk.", e);
+        }
         catch (SqliteException e)
         {
             throw new StoreException(e.SqliteErrorCode == 13 ? StoreFault.DiskFull : e.SqliteErrorCode == 26 ? StoreFault.BadArchive : StoreFault.Failed, $"{file}: {e.Message} Nothing was changed.", e);

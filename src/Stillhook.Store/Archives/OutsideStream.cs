@@ -37,10 +37,11 @@ internal sealed class OutsideStream(Stream archive) : Stream
         {
             return how();
         }
-        catch (IOException e)
+        // The second is what .NET makes of EFBIG: the file may not grow any more there.
+        catch (Exception e) when (e is IOException or ArgumentOutOfRangeException { ParamName: "value" })
         {
             StoreFault fault = Database.ExplainFile(e, e, "") is { Fault: StoreFault.DiskFull } ? StoreFault.DiskFull : StoreFault.Unreachable;
-            throw new StoreException(fault, $"The archive can't be {what}: {e.Message.TrimEnd('.')}. The store is as it was; check the disk that the archive is on and try again.", e);
+            throw new StoreException(fault, $"The archive can't be {what}: {(e is IOException ? e.Message.TrimEnd('.') : "it would be larger than a file may be there")}. The store is as it was; check the disk that the archive is on and try again.", e);
         }
     }
 }

@@ -23,7 +23,7 @@ internal sealed class PostgresDatabase : Database
         this.store = store;
         NpgsqlConnectionStringBuilder connection = Parsed(connectionString);
         place = string.Create(CultureInfo.InvariantCulture, $"database '{connection.Database}' on {connection.Host}:{connection.Port}"); // never the password
-        options = new DbContextOptionsBuilder<PostgresContext>().UseNpgsql(connection.ToString()).Options;
+        options = new DbContextOptionsBuilder<PostgresContext>().UseNpgsql(connection.ToString()).AddInterceptors(store.Interceptors).Options;
     }
 
     public override string Folder { get; } = Path.Combine(Environment.GetFolderPath(Environment.SpecialFolder.LocalApplicationData, Environment.SpecialFolderOption.DoNotVerify), "Stillhook");

@@ -14,41 +14,63 @@ internal sealed class FaultPoint(int at)
 
     public void Pass(Func<Exception> fault)
     {
-        if (Interlocked.Increment(ref met) == at)
+        if (IsNow())
             throw fault();
     }
+
+    /// <summary>Counts one; whether it is the n-th.</summary>
+    public bool IsNow() => Interlocked.Increment(ref met) == at;
 }
 
-/// <summary>The n-th command of the database fails as from a broken disk: SQLite's own code 10, SQLITE_IOERR.</summary>
-internal sealed class FailingCommands(FaultPoint point) : DbCommandInterceptor
+/// <summary>Something happens at the n-th command of the database.</summary>
+internal abstract class AtCommand : DbCommandInterceptor
 {
+    protected abstract void Pass(DbCommand command);
+
     public override InterceptionResult<DbDataReader> ReaderExecuting(DbCommand command, CommandEventData eventData, InterceptionResult<DbDataReader> result)
     {
-        point.Pass(Broken);
+        Pass(command);
         return result;
     }
 
     public override InterceptionResult<int> NonQueryExecuting(DbCommand command, CommandEventData eventData, InterceptionResult<int> result)
     {
-        point.Pass(Broken);
+        Pass(command);
         return result;
     }
 
     public override InterceptionResult<object> ScalarExecuting(DbCommand command, CommandEventData eventData, InterceptionResult<object> result)
     {
-        point.Pass(Broken);
+        Pass(command);
         return result;
     }
+}
 
+/// <summary>The n-th command of the database fails; as from a broken disk where nothing else is said: SQLite's own code 10, SQLITE_IOERR.</summary>
+internal sealed class FailingCommands(FaultPoint point, Func<Exception>? fault = null) : AtCommand
+{
     public static SqliteException Broken() => new("disk I/O error", 10);
+
+    protected override void Pass(DbCommand command) => point.Pass(fault ?? Broken);
+}
+
+/// <summary>A server ends the connection before its n-th command.</summary>
+internal sealed class KilledConnections(FaultPoint point, Action<DbConnection> kill) : AtCommand
+{
+    protected override void Pass(DbCommand command)
+    {
+        if (point.IsNow())
+            kill(command.Connection!);
+    }
 }
 
 /// <summary>The n-th commit fails.</summary>
-internal sealed class FailingCommits(FaultPoint point) : DbTransactionInterceptor
+internal sealed class FailingCommits(FaultPoint point, Func<DbConnection, Exception?>? fault = null) : DbTransactionInterceptor
 {
     public override InterceptionResult TransactionCommitting(DbTransaction transaction, TransactionEventData eventData, InterceptionResult result)
     {
-        point.Pass(FailingCommands.Broken);
+        if (point.IsNow() && (fault is null ? FailingCommands.Broken() : fault(transaction.Connection!)) is { } broken)
+            throw broken;
         return result;
     }
 }

@@ -1,9 +1,6 @@
 using Microsoft.Data.Sqlite;
 using Microsoft.EntityFrameworkCore.Diagnostics;
-using Stillhook.Debriefing;
-using Stillhook.Reporting;
 using Stillhook.Store;
-using Stillhook.Tests.Fuzzing;
 
 namespace Stillhook.Tests.Store.Anomaly;
 
@@ -13,44 +10,11 @@ namespace Stillhook.Tests.Store.Anomaly;
 /// </summary>
 public sealed class StoreAnomalyTests : IDisposable
 {
-    private static readonly Lazy<byte[]> Before = new(Filled);
     private readonly StoreFolder folder = new();
 
     public void Dispose() => folder.Dispose();
 
-    public static TheoryData<string> Works => [.. Done.Keys];
-
-    private static readonly Lazy<byte[]> Other = new(() =>
-    {
-        using StoreFolder made = new();
-        WorkStore store = WorkStore.Open(made.Store);
-        RandomWork.Fill(store, new Random(3));
-        return All(store);
-    });
-
-    // Each piece of work writes in one call; what it is given is as in the other tests.
-    private static readonly Dictionary<string, Action<WorkStore>> Done = new()
-    {
-        ["record imported"] = s => s.Flights.Add("new", new MemoryStream(new byte[30_000]), SampleWork.Now, "{}", SampleWork.Flight(SampleWork.MorningS + 9000)),
-        ["debrief kept"] = s => s.Flights.SaveWork(1, SampleWork.Flight(SampleWork.MorningS + 7, lifts: 4)),
-        ["hovers kept"] = s => s.Flights.SaveHovers(1, [SampleWork.Flight().Hovers[0]]),
-        ["flight removed"] = s => s.Flights.Remove(1),
-        ["job saved"] = s => s.Jobs.Save(new("New", "{ }", new(2026, 6, 2), "UTC") { Sites = [s.Sites.List()[0].Key] }, "Anna", SampleWork.Now),
-        ["job revised"] = s => s.Jobs.Save(new("Beton", "{ \"job\": \"Beton\" }"), "Anna", SampleWork.Now, s.Jobs.List()[0].Key),
-        ["job edited"] = s => s.Jobs.Amend(s.Jobs.List()[0].Key, null, _ => new("Beton", "other"), "Anna", SampleWork.Now),
-        ["card issued"] = s => s.Jobs.IssueCard(s.Jobs.List()[0].Key, "pilot.pdf", "application/pdf", new byte[20_000], SampleWork.Now),
-        ["day saved"] = s => s.Days.Add(new(new(2026, 6, 1)), new EventMark(SampleWork.MorningS, EventKind.Damage, "again"), "Anna", SampleWork.Now),
-        ["lift corrected"] = s =>
-        {
-            KeptLift lift = s.Lifts.Find(1, 1)!.Lift;
-            s.Lifts.Correct(lift, lift with { LoadKg = 500, Family = "timber" }, "Beat", SampleWork.Now);
-        },
-        ["lift added"] = s => s.Lifts.AddByHand(new() { Number = 1, LoadKg = 500 }, new(2026, 6, 1), null, "Beat", SampleWork.Now),
-        ["part used"] = s => s.Parts.CountUse("L-30", 1, 3, 1, "Anna", SampleWork.Now),
-        ["site saved"] = s => s.Sites.Save("New", 46, 8, "{}", "Anna", SampleWork.Now),
-        ["aircraft saved"] = s => s.Aircraft.Save("HB-NEW", "{}", "Anna", SampleWork.Now),
-        ["archive imported"] = s => Archive.Import(s, new MemoryStream(Other.Value)),
-    };
+    public static TheoryData<string> Works => [.. AnomalyWork.Done.Keys];
 
     [Theory, MemberData(nameof(Works))]
     public void Work_NthCommandFails_NothingOfItIsKept(string work) => Each(work, at =>
@@ -70,13 +34,13 @@ public sealed class StoreAnomalyTests : IDisposable
     [Theory, MemberData(nameof(Works))]
     public void Work_NoRoomForTheNthPage_NothingOfItIsKept(string work)
     {
-        int pages = Before.Value.Length / 4096, faults = 0;
-        for (int more = 0; ; more = Next(more))
+        int pages = AnomalyWork.Before.Value.Length / 4096, faults = 0;
+        for (int more = 0; ; more = AnomalyWork.Next(more))
         {
             byte[] before = Fresh();
             try
             {
-                Done[work](WorkStore.Open(folder.Store, new() { MostPages = pages + more }));
+                AnomalyWork.Done[work](WorkStore.Open(folder.Store, new() { MostPages = pages + more }));
             }
             catch (StoreException e)
             {
@@ -95,13 +59,13 @@ public sealed class StoreAnomalyTests : IDisposable
     public void Export_NthWriteOrFlushFails_SaysItIsTheArchive() => EachStream(point => Archive.ExportAll(WorkStore.Open(folder.Store), new FailingStream(point)), writes: false);
 
     [Fact]
-    public void Import_NthReadFails_NothingOfItIsKept() => EachStream(point => Archive.Import(WorkStore.Open(folder.Store), new FailingStream(point, Other.Value)), writes: true);
+    public void Import_NthReadFails_NothingOfItIsKept() => EachStream(point => Archive.Import(WorkStore.Open(folder.Store), new FailingStream(point, AnomalyWork.Other.Value)), writes: true);
 
     // The record's own stream belongs to the caller, so its fault comes back as it is.
     [Fact]
     public void Add_NthReadOfTheRecordFails_NothingOfItIsKept()
     {
-        for (int at = 1; ; at = Next(at))
+        for (int at = 1; ; at = AnomalyWork.Next(at))
         {
             FaultPoint point = new(at);
             byte[] before = Fresh();
@@ -118,12 +82,9 @@ public sealed class StoreAnomalyTests : IDisposable
         }
     }
 
-    // Every one up to the 12th, then fewer and fewer; every one in the full run.
-    private static int Next(int at) => Damage.All ? at + 1 : at + 1 + at / 12;
-
     private void EachStream(Action<FaultPoint> work, bool writes)
     {
-        for (int at = 1; ; at = Next(at))
+        for (int at = 1; ; at = AnomalyWork.Next(at))
         {
             FaultPoint point = new(at);
             byte[] before = Fresh();
@@ -142,11 +103,11 @@ public sealed class StoreAnomalyTests : IDisposable
 
     private void Each(string work, Func<int, (FaultPoint Point, StoreOptions Options)> fault)
     {
-        for (int at = 1; ; at = Next(at))
+        for (int at = 1; ; at = AnomalyWork.Next(at))
         {
             byte[] before = Fresh();
             (FaultPoint point, StoreOptions options) = fault(at);
-            Exception? told = Record.Exception(() => Done[work](WorkStore.Open(folder.Store, options)));
+            Exception? told = Record.Exception(() => AnomalyWork.Done[work](WorkStore.Open(folder.Store, options)));
             if (!point.Hit)
             {
                 Assert.Null(told);
@@ -164,49 +125,16 @@ public sealed class StoreAnomalyTests : IDisposable
     {
         SqliteConnection.ClearAllPools();
         foreach (string old in Directory.EnumerateFiles(folder.Path)) File.Delete(old);
-        File.WriteAllBytes(folder.Store, Before.Value);
+        File.WriteAllBytes(folder.Store, AnomalyWork.Before.Value);
         return Kept.Value;
     }
 
     private static readonly Lazy<byte[]> Kept = new(() =>
     {
         using StoreFolder made = new();
-        File.WriteAllBytes(made.Store, Before.Value);
-        return All(WorkStore.Open(made.Store));
+        File.WriteAllBytes(made.Store, AnomalyWork.Before.Value);
+        return AnomalyWork.All(WorkStore.Open(made.Store));
     });
 
-    /// <summary>Everything in the store, after its own checks.</summary>
-    private byte[] Whole()
-    {
-        using (SqliteConnection connection = new($"Data Source={folder.Store};Pooling=False"))
-        {
-            connection.Open();
-            using SqliteCommand check = connection.CreateCommand();
-            check.CommandText = "PRAGMA integrity_check";
-            Assert.Equal("ok", check.ExecuteScalar());
-            check.CommandText = "PRAGMA foreign_key_check";
-            Assert.Null(check.ExecuteScalar());
-        }
-        return All(WorkStore.Open(folder.Store));
-    }
-
-    private static byte[] All(WorkStore store)
-    {
-        MemoryStream to = new();
-        Archive.ExportAll(store, to);
-        return to.ToArray();
-    }
-
-    private static byte[] Filled()
-    {
-        using StoreFolder made = new();
-        WorkStore store = WorkStore.Open(made.Store);
-        KeptSite site = store.Sites.Save("Hütte", 46.5, 8.1, "{}", "Anna", SampleWork.Now);
-        Guid job = store.Jobs.Save(new("Beton", "{}", new(2026, 6, 1), "Europe/Zurich") { Sites = [site.Key] }, "Anna", SampleWork.Now).Key;
-        store.Flights.Add("a", new MemoryStream(new byte[5000]), SampleWork.Now, null, SampleWork.Flight(job: job));
-        store.Parts.TakeIntoUse("L-30", Stillhook.Planning.PartKind.Line, "Anna", SampleWork.Now);
-        store.Days.Add(new(new(2026, 6, 1)), new EventMark(1, EventKind.Snag, null), "Anna", SampleWork.Now);
-        SqliteConnection.ClearAllPools();
-        return File.ReadAllBytes(made.Store);
-    }
+    private byte[] Whole() => AnomalyWork.Whole(folder.Store);
 }
