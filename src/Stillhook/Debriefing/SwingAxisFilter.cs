@@ -88,13 +88,10 @@ internal sealed class SwingAxisFilter
     {
         Span<double> ph = stackalloc double[10];
         double expected = 0, s = variance;
+        design = design[..n];
         for (int i = 0; i < n; i++)
         {
-            double sum = 0;
-            int row = i * n;
-            for (int j = 0; j < n; j++)
-                sum += cov[row + j] * design[j];
-            ph[i] = sum;
+            ph[i] = Dot(cov.AsSpan(i * n, n), design);
             expected += design[i] * x[i];
         }
         for (int i = 0; i < n; i++)
@@ -109,9 +106,13 @@ internal sealed class SwingAxisFilter
             x[i] += gain[i] * innovation;
         }
         for (int i = 0; i < n; i++)
-            for (int j = 0; j < n; j++)
-                cov[i * n + j] -= gain[i] * ph[j];
-        design[..n].CopyTo(designs.AsSpan(updateCount * n, n));
+        {
+            Span<double> row = cov.AsSpan(i * n, n);
+            double g = gain[i];
+            for (int j = 0; j < row.Length; j++)
+                row[j] -= g * ph[j];
+        }
+        design.CopyTo(designs.AsSpan(updateCount * n, n));
         updates.Add(new(k, innovation, s));
         updateCount++;
         return innovation * innovation / s;
@@ -170,11 +171,11 @@ internal sealed class SwingAxisFilter
     private void ApplyTransition(int k, Span<double> y)
     {
         double r = 0, s = 0;
-        int at = k * Driven;
+        ReadOnlySpan<double> toR = rowR.AsSpan(k * Driven, Driven), toS = rowS.AsSpan(k * Driven, Driven);
         for (int j = 1; j < Driven; j++)
         {
-            r += rowR[at + j] * y[j];
-            s += rowS[at + j] * y[j];
+            r += toR[j] * y[j];
+            s += toS[j] * y[j];
         }
         y[P] += h * (y[V] + h / 2 * y[A]);
         y[V] += h * y[A];
@@ -185,13 +186,13 @@ internal sealed class SwingAxisFilter
     private void ApplyTransposed(int k, Span<double> y)
     {
         double p = y[P], v = y[V], r = y[R], s = y[S];
-        int at = k * Driven;
+        ReadOnlySpan<double> toR = rowR.AsSpan(k * Driven, Driven), toS = rowS.AsSpan(k * Driven, Driven);
         y[R] = 0;
         y[S] = 0;
         y[V] += h * p;
         y[A] += h * h / 2 * p + h * v;
         for (int j = 1; j < Driven; j++)
-            y[j] += rowR[at + j] * r + rowS[at + j] * s;
+            y[j] += toR[j] * r + toS[j] * s;
     }
 
     private void AddNoise(in StepModel m)
@@ -224,16 +225,16 @@ internal sealed class SwingAxisFilter
             return;
         for (int i = 0; i < n; i++)
         {
-            double sum = 0;
-            for (int j = 0; j < n; j++)
-                sum += information[i * n + j] * g[j];
-            lg[i] = sum;
-            quadratic += g[i] * sum;
+            lg[i] = Dot(information.AsSpan(i * n, n), g);
+            quadratic += g[i] * lg[i];
         }
+        double weight = quadratic + 1 / update.Variance;
         for (int i = 0; i < n; i++)
         {
-            for (int j = 0; j < n; j++)
-                information[i * n + j] += d[i] * d[j] * (quadratic + 1 / update.Variance) - d[i] * lg[j] - lg[i] * d[j];
+            Span<double> row = information.AsSpan(i * n, n);
+            double di = d[i], li = lg[i];
+            for (int j = 0; j < row.Length; j++)
+                row[j] += di * d[j] * weight - di * lg[j] - li * d[j];
         }
     }
 
@@ -255,9 +256,10 @@ internal sealed class SwingAxisFilter
         Span<double> mean = Mean.AsSpan(k * n, n);
         for (int i = 0; i < n; i++)
         {
+            ReadOnlySpan<double> row = pk.Slice(i * n, n);
             double m = xk[i];
-            for (int l = 0; l < n; l++)
-                m -= pk[i * n + l] * lambda[l];
+            for (int l = 0; l < row.Length; l++)
+                m -= row[l] * lambda[l];
             mean[i] = m;
         }
         if (!withErrors)
@@ -269,14 +271,17 @@ internal sealed class SwingAxisFilter
             ReadOnlySpan<double> column = pk.Slice(i * n, n);
             double v = column[i];
             for (int l = 0; l < n; l++)
-            {
-                double sum = 0;
-                for (int j = 0; j < n; j++)
-                    sum += information[l * n + j] * column[j];
-                v -= column[l] * sum;
-            }
+                v -= column[l] * Dot(information.AsSpan(l * n, n), column);
             Variance[k * n + i] = Math.Max(v, 0);
         }
+    }
+
+    private static double Dot(ReadOnlySpan<double> row, ReadOnlySpan<double> column)
+    {
+        double sum = 0;
+        for (int j = 0; j < row.Length; j++)
+            sum += row[j] * column[j];
+        return sum;
     }
 
     private void Transpose(double[] matrix)
