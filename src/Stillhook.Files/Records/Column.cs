@@ -54,9 +54,12 @@ internal sealed class Column
     private void Append(double value)
     {
         int at = _count++ & LastOfBlock;
-        if (at == 0) _blocks.Add(_last = new Block());
+        if (at == 0) AddBlock();
         _last!.Values[at] = value;
     }
+
+    [MethodImpl(MethodImplOptions.NoInlining)] // a call out of the runtime costs at every entry of the method it stands in
+    private void AddBlock() => _blocks.Add(_last = new Block());
 
     /// <summary>Memory that is given back by <see cref="Free"/>, or by the collector when reading broke off.</summary>
     private sealed unsafe class Block
