@@ -26,7 +26,7 @@ public static class Humidity
     /// <exception cref="ArgumentOutOfRangeException">A value outside these.</exception>
     public static double VirtualTemperatureK(double temperatureK, double pressurePa, double vapourPressurePa)
     {
-        if (!(temperatureK > 0))
+        if (!(temperatureK > 0 && double.IsFinite(temperatureK)))
             throw new ArgumentOutOfRangeException(nameof(temperatureK), temperatureK, "Temperature is above 0 K.");
         if (!(pressurePa > 0 && double.IsFinite(pressurePa)))
             throw new ArgumentOutOfRangeException(nameof(pressurePa), pressurePa, "Pressure is above 0 Pa.");

@@ -42,7 +42,7 @@ public static class StandardAtmosphere
     /// <exception cref="ArgumentOutOfRangeException">Temperature not above 0 K.</exception>
     public static double SpeedOfSoundMs(double temperatureK)
     {
-        if (!(temperatureK > 0))
+        if (!(temperatureK > 0 && double.IsFinite(temperatureK)))
             throw new ArgumentOutOfRangeException(nameof(temperatureK), temperatureK, "Temperature is above 0 K.");
         return Math.Sqrt(HeatRatio * GasConstant * temperatureK);
     }

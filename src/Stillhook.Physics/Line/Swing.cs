@@ -10,7 +10,7 @@ public static class Swing
     /// <exception cref="ArgumentOutOfRangeException">Length not above 0.</exception>
     public static double FrequencyRadS(double lengthM)
     {
-        if (!(lengthM > 0))
+        if (!(lengthM > 0 && double.IsFinite(lengthM)))
             throw new ArgumentOutOfRangeException(nameof(lengthM), lengthM, "Hook to load is above 0 m.");
         return Math.Sqrt(Gravity.Standard / lengthM);
     }

@@ -19,10 +19,10 @@ public static class SpectralArcLength
     /// <param name="speed">Speed at an even step, any unit.</param>
     /// <param name="rateHz">Samples a second.</param>
     /// <returns>Zero or below; NaN when the profile is shorter than two samples, nowhere above zero, or holds a value that is not finite.</returns>
-    /// <exception cref="ArgumentOutOfRangeException">A rate that is not positive.</exception>
+    /// <exception cref="ArgumentOutOfRangeException">A rate that is not above 0, or not finite.</exception>
     public static double Of(ReadOnlySpan<double> speed, double rateHz)
     {
-        if (!(rateHz > 0))
+        if (!(rateHz > 0 && double.IsFinite(rateHz)))
             throw new ArgumentOutOfRangeException(nameof(rateHz), rateHz, "The rate is above 0 Hz.");
         if (speed.Length < 2)
             return double.NaN;
@@ -31,7 +31,7 @@ public static class SpectralArcLength
         if (!(max > 0) || !double.IsFinite(max))
             return double.NaN;
         double binHz = rateHz / amplitude.Length;
-        int kept = Math.Min(amplitude.Length, (int)Math.Floor(CutOffHz / binHz * (1 + 1e-12)) + 1);
+        int kept = (int)Math.Min(amplitude.Length, Math.Floor(CutOffHz / binHz * (1 + 1e-12)) + 1);
         int first = Array.FindIndex(amplitude, 0, kept, a => a >= AmplitudeThreshold * max);
         int last = Array.FindLastIndex(amplitude, kept - 1, kept, a => a >= AmplitudeThreshold * max);
         if (first < 0 || last == first)

@@ -67,9 +67,9 @@ public static class SlingLegs
     /// <exception cref="ArgumentOutOfRangeException">Outside these ranges.</exception>
     public static double AngleRad(double spanM, double legM)
     {
-        if (!(spanM > 0))
+        if (!(spanM > 0 && double.IsFinite(spanM)))
             throw new ArgumentOutOfRangeException(nameof(spanM), spanM, "Span is above 0 m.");
-        if (!(legM > spanM / 2))
+        if (!(legM > spanM / 2 && double.IsFinite(legM)))
             throw new ArgumentOutOfRangeException(nameof(legM), legM, "A leg is longer than half of the span.");
         return Math.Acos(spanM / (2 * legM));
     }

@@ -20,6 +20,7 @@ public class DayWeatherTests
     {
         DayWeather day = Day(From(300), null, From(240), null);
         Assert.Equal([300, 300, 240, 240], new[] { 8.5, 9.5, 10.5, 11.5 }.Select(h => day.At(60 * h).Wind!.Value.FromDeg));
+        Assert.Equal(240, day.At(600).Wind!.Value.FromDeg); // from its own hour on
     }
 
     [Fact]

@@ -87,4 +87,19 @@ public class PlannerOrderTests
             Assert.Equal((8, load.Payload.Governing.AllowedKg), (hour, allowed));
         }
     }
+
+    // Closed form: from the hour of the start to the hour of the latest end, to midnight where none is given.
+    [Fact]
+    public void ByHour_WithAndWithoutALatestEnd_EndsThere()
+    {
+        LiftRequest open = Request(), closed = open with { Day = open.Day! with { LatestEnd = new TimeOnly(11, 0) } };
+        Assert.Equal(Enumerable.Range(8, 16), Hours(open));
+        Assert.Equal([8, 9, 10], Hours(closed));
+    }
+
+    private static IEnumerable<int> Hours(LiftRequest request)
+    {
+        LiftPlan plan = Planner.Plan(request, new());
+        return LoadLimits.ByHour(plan, plan.Loads[0]).Select(h => h.Hour);
+    }
 }

@@ -1,3 +1,4 @@
+using Stillhook.Debriefing;
 using Stillhook.Planning;
 using Stillhook.Tests.Briefing;
 using UnitsNet;
@@ -15,6 +16,24 @@ public class RotationLegsTests
     [InlineData(0, 0, 0)]
     public void LegSeconds_FromStandingToStanding_MatchesClosedForm(double distanceM, double climbM, double seconds) =>
         Assert.Equal(seconds, RotationLegs.LegSeconds(distanceM, 20, 1, climbM, 3), 1e-9);
+
+    // Closed form: the way over each speed, and each minute's burn by what is done in it; 40 s of hovering at both ends. Burns differ, so that none can stand for another.
+    [Fact]
+    public void Leg_AtMeanSpeeds_TakesItsMinutesAndItsOwnBurn()
+    {
+        Site yard = Jobs.Site("yard", SiteUse.PickUp, 500, 15), ridge = Jobs.Site("ridge", SiteUse.Delivery, 900, 12, latitude: 46.91);
+        Aircraft aircraft = Jobs.Aircraft(Jobs.FlatChart(2600));
+        aircraft = aircraft with { Fuel = aircraft.Fuel! with { BurnEmpty = MassFlow.FromKilogramsPerHour(120), BurnLoaded = MassFlow.FromKilogramsPerHour(180), BurnHover = MassFlow.FromKilogramsPerHour(210) } };
+        double way = RotationLegs.DistanceM(yard, ridge), back = way / (60 * 1852 / 3600.0) / 60, there = way / (40 * 1852 / 3600.0) / 60;
+        Assert.InRange(way, 1170, 1190); // 0.01° of latitude, 1,112 m, and 400 m up
+        RotationLegs legs = new(aircraft);
+        (double minutes, double fuelKg) = legs.Empty(ridge, yard);
+        Assert.Equal(back, minutes, 1e-9);
+        Assert.Equal(back * 2, fuelKg, 1e-9);
+        (minutes, fuelKg) = legs.Loaded(yard, ridge);
+        Assert.Equal(there + 80 / 60.0, minutes, 1e-9);
+        Assert.Equal(there * 3 + 80 / 60.0 * 3.5, fuelKg, 1e-9);
+    }
 
     // 2026-11-26: flying time named no leg. Closed form: the three parts of its working add up to it, and each rotation's working to the rotation.
     [Fact]

@@ -38,8 +38,9 @@ public class ApproachBatchTests
     private static double[] All(int flights, double value) => [.. Enumerable.Repeat(value, flights)];
 
     private static BatchDraws Draws(int flights, double length = 30, double drag = 0, double windAlong = 0, double windAcross = 0, double gust = 0,
-        double slow = 0, double fast = 0, double[][]? modes = null) => new()
+        double slow = 0, double fast = 0, double[][]? modes = null, double verticalShare = 0.35) => new()
         {
+            VerticalShare = verticalShare,
             Flights = flights,
             LengthM = All(flights, length),
             DragPerMassPerM = All(flights, drag),
@@ -309,6 +310,10 @@ public class ApproachBatchTests
         Refused(plan, [], Draws(1, length: 0), []);
         Refused(plan, [], Draws(1, drag: -1), []);
         Refused(plan, [], Draws(1, windAlong: double.PositiveInfinity), []);
+        Refused(plan, [], Draws(1, gust: -0.1), []);
+        Refused(plan, [], Draws(1, slow: -0.1), []);
+        Refused(plan, [], Draws(1, fast: -0.1), []);
+        Refused(plan, [], Draws(1, verticalShare: 1.1), []);
         Refused(plan, [], Draws(1, modes: [[1]]), []);
         Refused(plan, [ModeOf(plan, 30)], Draws(1, modes: [[1, 2]]), []);
         Assert.Empty(ApproachBatches.Fly(plan, [], Draws(0), []).SwingM);

@@ -40,6 +40,10 @@ public class OrderSimulatorTests
         Assert.Null(rested.Broken);
         Assert.Equal(480 + 24 + 30, rested.FinishMinute, 1e-9);
         Assert.Equal((24, 42, 232), (rested.FlyingMinutes, rested.BurntKg, rested.FinishFuelKg));
+        OrderTimeline dry = OrderSimulator.Run(problem, new(260, [new(0), new LiftDecision(1), new(2, 0, true)]));
+        Assert.Null(dry.Broken);
+        Assert.Equal(480 + 24 + 30, dry.FinishMinute, 1e-9);
+        Assert.Equal((1, 0), (dry.Steps.OfType<BreakStep>().Count(), dry.Steps.OfType<RefuelStep>().Count()));
     }
 
     [Fact]
