@@ -48,7 +48,7 @@ if (Try(null) != Outcome.Unnoticed)
     Console.Error.WriteLine($"mutation: the tests of {string.Join(", ", part.Own.Concat(part.Elsewhere))} don't pass on the program as it is.");
     return 1;
 }
-limit = clock.Elapsed * 3 + TimeSpan.FromSeconds(20);
+limit = clock.Elapsed * 6 + TimeSpan.FromSeconds(60); // generous: a busy machine must not pass for a change noticed
 
 Change[] all = [.. program.Changes(folder)], drawn = [.. all];
 new Random(seed).Shuffle(drawn);
