@@ -32,6 +32,19 @@ public class WireCheckerTests
     public void Check_PathInside_Fails(double closestFt, double? operatorsFt, CheckVerdict expected) =>
         Assert.Equal(expected, Check(Grid with { ClosestPlanned = Length.FromFeet(closestFt) }, operatorsFt).Item.Verdict);
 
+    [Theory]
+    [InlineData(true, 132.0, "an obstacle all the same")]
+    [InlineData(null, null, "the voltage is not known")]
+    [InlineData(null, 132.0, "")]
+    public void Check_DeadOrOfUnknownVoltage_SaysSoBesideTheFigure(bool? dead, double? kilovolts, string said)
+    {
+        string note = Check(Grid with { Dead = dead, Voltage = kilovolts is { } kv ? ElectricPotential.FromKilovolts(kv) : null }).Needed.Note;
+        if (said.Length == 0)
+            Assert.Empty(note);
+        else
+            Assert.Contains(said, note, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void Check_NoDistancePlanned_IsNotJudged()
     {
