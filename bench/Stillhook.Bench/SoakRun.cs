@@ -129,6 +129,10 @@ internal static class SoakRun
                 // the stream was closed
             }
         });
+        // The first time that a source stands is no event: nothing was lost before, and its first position is one.
+        using (TcpClient first = new())
+            first.Connect(IPAddress.Loopback, link);
+        await Task.Delay(500);
         for (int i = 0; i < LagRounds / 2; i++)
         {
             TcpClient instrument = new();

@@ -25,7 +25,8 @@ internal static class ChangeFinder
     public static IEnumerable<Change> Of(SyntaxTree tree)
     {
         SourceText text = tree.GetText();
-        foreach (SyntaxNode node in tree.GetRoot().DescendantNodes(n => n is not (AttributeListSyntax or InterpolatedStringExpressionSyntax)))
+        // A parameter's default is compiled into its callers, which stay as they are.
+        foreach (SyntaxNode node in tree.GetRoot().DescendantNodes(n => n is not (AttributeListSyntax or InterpolatedStringExpressionSyntax or ParameterSyntax)))
         {
             foreach ((TextSpan span, string became) in Replacements(node))
             {

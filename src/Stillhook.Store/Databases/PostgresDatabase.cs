@@ -115,6 +115,7 @@ internal sealed class PostgresDatabase : Database
     {
         PostgresErrorCodes.DiskFull => Full($"The {place}", whole),
         PostgresErrorCodes.LockNotAvailable => new(StoreFault.Busy, $"The {place}: another program has kept it locked for {store.Patience.TotalSeconds.ToString("0.#", CultureInfo.InvariantCulture)} s. Nothing of this was kept; try again.", whole),
+        PostgresErrorCodes.TooManyConnections => new(StoreFault.Busy, $"The {place} takes no more connections now. Nothing of this was kept; try again.", whole),
         PostgresErrorCodes.ReadOnlySqlTransaction or PostgresErrorCodes.InsufficientPrivilege => new(StoreFault.ReadOnly, $"The {place} can't be written by this user: {p.MessageText}", whole),
         PostgresErrorCodes.DuplicateTable => new(StoreFault.NotAStore, $"The {place} holds tables of another program: {p.MessageText} Choose an empty database; nothing was changed.", whole),
         PostgresErrorCodes.InvalidCatalogName or PostgresErrorCodes.InvalidPassword or PostgresErrorCodes.InvalidAuthorizationSpecification =>

@@ -35,6 +35,19 @@ public class DebrieferTests
         FindsAll(day, Run(day, slowErrorM), slowErrorM > 1 ? 8 : 4);
     }
 
+    // Closed form: the course from pick-up to spot, to either side of north; flown straight, so the last stretch has it too.
+    [Theory]
+    [InlineData(800, 500, 57.995)]
+    [InlineData(-700, -600, 229.399)]
+    [InlineData(-700, 600, 310.601)]
+    public void Debrief_StraightWayIn_HasItsCourse(double east, double north, double courseDeg)
+    {
+        HandMadeDay day = new HandMadeDay(11) { Target = new(east, north, 120) }.Ground(60).Rotations(3).FlyTo(new(20, -15, 0), 10, 9, 14);
+        Debrief debrief = Run(day);
+        Assert.Equal(3, debrief.Rotations.Count);
+        Assert.All(debrief.Rotations, r => Assert.Equal(courseDeg, r.Delivery!.ApproachCourseDeg!.Value, 0.4));
+    }
+
     [Fact]
     public void FromTrack_LookFirst_IsNoRotation()
     {

@@ -44,6 +44,8 @@ public class RotationLegsTests
         double Minutes(FigureInput i) => ((Duration)i.Value.Quantity).Minutes;
         Assert.Equal(((Duration)flying.Value.Quantity).Minutes, flying.Inputs.Where(i => i.From != InputFrom.Figure).Sum(Minutes), 1e-6);
         Assert.Equal(plan.Order!.Timeline.FlyingMinutes, flying.Inputs.Where(i => i.From != InputFrom.Figure).Sum(Minutes), 1e-6);
+        SpeedsGiven speeds = BriefedJobs.Example.Aircraft!.Speeds!;
+        Assert.Equal(24 * (speeds.HoverAtPickUp + speeds.HoverAtDelivery).Minutes, Minutes(flying.Inputs.Single(i => i.Name == "48 hovers")), 1e-9);
         Assert.Contains("aircraft.speeds.cruise", flying.Note, StringComparison.Ordinal);
         Assert.Contains(plan.Order.Notes, n => n == flying.Note);
     }

@@ -75,7 +75,7 @@ public sealed class PostgresServer : IDisposable
         string data = Path.Combine(folder, "data");
         Must(Run("initdb", "-D", data, "-A", "trust", "-U", "stillhook", "-E", "UTF8", "--locale=C", "-N"));
         int free = FreePort.Tcp();
-        Must(Run("pg_ctl", "-D", data, "-s", "-w", "-l", Path.Combine(folder, "log"), "-o", string.Create(CultureInfo.InvariantCulture, $"-p {free} -k {folder} -c listen_addresses=127.0.0.1 -c fsync=off -c shared_buffers=16MB -c max_connections=100"), "start"));
+        Must(Run("pg_ctl", "-D", data, "-s", "-w", "-l", Path.Combine(folder, "log"), "-o", string.Create(CultureInfo.InvariantCulture, $"-p {free} -k {folder} -c listen_addresses=127.0.0.1 -c fsync=off -c shared_buffers=16MB -c max_connections=300"), "start"));
         port = free;
     }
 

@@ -131,8 +131,26 @@ public sealed class StoreFaultTests(PostgresServer server) : IDisposable
     {
         string connection = server.FreshStore();
         WorkStore store = WorkStore.Open(connection, new() { Patience = TimeSpan.FromSeconds(0.3) }), other = WorkStore.Open(connection);
-        other.Write(_ => Assert.Equal(StoreFault.Busy, Assert.Throws<StoreException>(() => store.Flights.Add("a", StoreTests.Content("abc"), SampleWork.Now)).Fault));
+        other.Write(_ =>
+        {
+            StoreException refused = Assert.Throws<StoreException>(() => store.Flights.Add("a", StoreTests.Content("abc"), SampleWork.Now));
+            Assert.True(refused.Fault == StoreFault.Busy, refused.ToString());
+        });
         Assert.False(store.Flights.Add("a", StoreTests.Content("abc"), SampleWork.Now).AlreadyThere);
+    }
+
+    [Fact]
+    public void Open_ServerTakesNoMoreConnections_Busy()
+    {
+        string connection = server.FreshDatabase();
+        using (NpgsqlConnection own = new(connection))
+        {
+            own.Open();
+            using NpgsqlCommand role = new("DROP ROLE IF EXISTS few; CREATE ROLE few LOGIN CONNECTION LIMIT 0", own);
+            role.ExecuteNonQuery();
+        }
+        StoreException refused = Assert.Throws<StoreException>(() => WorkStore.Open(connection.Replace("Username=stillhook", "Username=few", StringComparison.Ordinal)));
+        Assert.True(refused.Fault == StoreFault.Busy, refused.ToString());
     }
 
     // Closed form: a flight from each of the four that opened it.
