@@ -61,6 +61,20 @@ public class AdjusterTests
 
     // ------------------------------------------------------------ against a plan
 
+    // Common practice, no source: an outcome is acted on when two of the last three deliveries bear it out, not for one of them and not for what came before.
+    [Theory]
+    [InlineData(-60, -60, 0, 80, "Same again.")]
+    [InlineData(20, -60, -60, 80, "Same again.")]
+    [InlineData(0, 60, 0, 60, null)]
+    public void Next_OneOfTheLastThreeOrOlder_IsNotActedOn(double first, double second, double third, double last, string? line)
+    {
+        NextApproach next = Next(Planned, None, Flown(pastM: first), Flown(pastM: second), Flown(pastM: third), Flown(pastM: last));
+        if (line is null)
+            Assert.NotEmpty(next.Changes);
+        else
+            Assert.Equal(line, next.Line);
+    }
+
     // Common practice, no source: what was flown beside the brief is asked back to the brief, by the size it was beside it.
     [Fact]
     public void Next_ThreeOfThreeFortyFeetHigh_CrossFortyFeetLowerAndNothingOfSpeed()
