@@ -30,6 +30,8 @@ internal static class ImportCommand
             """) { files, job, crew, by, store.Place };
         command.SetAction(arguments => StoreOption.Guarded(() =>
         {
+            if (arguments.GetValue(files)!.FirstOrDefault(f => f.Extension.Equals(".json", StringComparison.OrdinalIgnoreCase)) is { } json)
+                return JobAsRecord(json);
             if (arguments.GetValue(job) is not { } file)
                 return arguments.GetValue(crew) is not null || arguments.GetValue(files)!.Length == 0 ? Nothing() : Run(store.Open(arguments), arguments.GetValue(files)!, null, arguments.GetValue(by)!, again: false);
             if (JobArgument.Read(file) is not { } jobFile)
@@ -48,6 +50,12 @@ internal static class ImportCommand
     private static int Nothing()
     {
         Console.Error.WriteLine("stillhook: nothing to take in: name a record or an archive; a crew sheet needs --job for its day and clock.");
+        return ExitCode.BadInput;
+    }
+
+    private static int JobAsRecord(FileInfo file)
+    {
+        Console.Error.WriteLine($"stillhook: {file.Name} is no record but, by its name, a job: give it with --job, and the day's records beside it. Nothing was taken in.");
         return ExitCode.BadInput;
     }
 

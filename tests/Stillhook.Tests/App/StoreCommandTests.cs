@@ -221,11 +221,12 @@ public sealed partial class StoreCommandTests(ImportedDemoDay demo) : IClassFixt
     [InlineData("export nothing -o out.zip", "1", "no job 'nothing' is kept")]
     [InlineData("restore missing.db", "2", "missing.db")]
     [InlineData("import missing.gpx", "2", "missing.gpx")]
+    [InlineData("import job.json", "2", "give it with --job")]
     public void Commands_NothingThere_OneClearLine(string command, string exitCode, string says)
     {
         if (!command.StartsWith("restore", StringComparison.Ordinal))
             demo.Copy("empty.db", In("work.db"));
-        StartedProgram.Result result = Run(command.Split(' ').Select(a => a is "out" or "out.zip" or "missing.db" or "missing.gpx" ? In(a) : a).ToArray());
+        StartedProgram.Result result = Run(command.Split(' ').Select(a => a is "out" or "out.zip" or "missing.db" or "missing.gpx" ? In(a) : a is "job.json" ? Repository.File("examples/path-repair.json") : a).ToArray());
         Assert.Equal(exitCode, result.ExitCode.ToString(CultureInfo.InvariantCulture));
         Assert.Contains(says, Assert.Single(result.Errors.Split('\n', StringSplitOptions.RemoveEmptyEntries)), StringComparison.Ordinal);
     }
