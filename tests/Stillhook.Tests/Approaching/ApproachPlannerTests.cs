@@ -500,4 +500,18 @@ public class ApproachPlannerTests
         Assert.Empty(ApproachJobs.NotFinite(plan));
         Assert.True(plan.PowerIn is not null && plan.Gates.Count >= 4);
     }
+    // Closed form: the nose stands off the way by the wind across over the air speed, which is the ground speed at the start mark and the wind from ahead.
+    [Theory]
+    [InlineData(PilotSide.Right, "spot-in-sight")]
+    [InlineData(PilotSide.Left, "spot-behind-nose")]
+    public void Checks_WindFromAheadAndLeft_TurnsTheNoseByItsDrift(PilotSide side, string code)
+    {
+        LiftRequest job = ApproachJobs.Job(ApproachJobs.Delivery(wind: ApproachJobs.Wind(315, 14))).WithApproach(a => a with { Course = Angle.FromDegrees(0) });
+        ApproachPlan plan = ApproachJobs.Plan(job with { Aircraft = job.Aircraft! with { PilotSide = side } });
+        double each = 14 * Math.Sqrt(0.5) * ApproachJobs.Knot, drift = double.RadiansToDegrees(Math.Atan2(each, plan.Way!.Path.Shape.EntryMs + each));
+        Assert.Equal(0, plan.CourseDeg, 1e-9);
+        double shown = side == PilotSide.Right ? Math.Round(drift / 5) * 5 : Math.Round(drift);
+        Assert.Contains($" {shown}°", Assert.Single(plan.Checks, c => c.Code == code).Text, StringComparison.Ordinal);
+    }
+
 }
